@@ -44,7 +44,7 @@ class Fault:
         return shown
 
 
-@dataclass
+@dataclass(eq=False)
 class PermitkitError(Exception):
     """A problem told to the user as faults; `exit_code` says which kind."""
 
@@ -61,21 +61,21 @@ class PermitkitError(Exception):
         return "\n".join(line for fault in self.faults for line in fault.lines())
 
 
-@dataclass
+@dataclass(eq=False)
 class InputError(PermitkitError):
     """An input file is wrong: all of its faults at once."""
 
     exit_code: Exit = Exit.INPUT
 
 
-@dataclass
+@dataclass(eq=False)
 class UsageError(PermitkitError):
     """The command was called wrongly, such as a town without a sheet."""
 
     exit_code: Exit = Exit.USAGE
 
 
-@dataclass
+@dataclass(eq=False)
 class OutputError(PermitkitError):
     """The packet cannot be written."""
 

@@ -1,0 +1,6 @@
+"""`python -m permitkit`."""
+
+from permitkit.cli.main import run
+
+if __name__ == "__main__":
+    run()

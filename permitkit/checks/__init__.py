@@ -1,0 +1,1 @@
+"""Questions put to a job: each names one fault."""

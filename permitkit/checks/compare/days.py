@@ -1,0 +1,182 @@
+"""Days, hours and spans of time held against what a sheet sets."""
+
+from __future__ import annotations
+
+from calendar import monthrange
+from datetime import date, time, timedelta
+from typing import TYPE_CHECKING
+
+from permitkit.checks.compare.answers import honest, judged, passes_over
+from permitkit.checks.finding import Finding
+from permitkit.model.values import Hours, Season, Span
+from permitkit.model.verdict import Outcome
+from permitkit.study.days import WEEKDAYS, WorkCalendar, told
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from permitkit.study.in_force import InForce
+
+__all__ = ["in_hours", "in_months", "in_season", "lasts", "on_or_after", "on_or_before", "past", "season_text"]
+
+HOURS_IN = {"hour": 1, "day": 24, "week": 168, "month": 720, "year": 8760}
+DAY = timedelta(days=1)
+UNREACHED = "the day it depends on is not known"
+
+
+def on_or_after(
+    rule: InForce, day: date | None, first: date | None, *, item: str = "", cure: str = ""
+) -> Finding:
+    """Return whether a day is no earlier than the first that the rule, reckoned out, allows."""
+    return _reckoned(rule, day, first, item, cure, late=False)
+
+
+def on_or_before(
+    rule: InForce, day: date | None, last: date | None, *, item: str = "", cure: str = ""
+) -> Finding:
+    """Return whether a day is no later than the last that the rule, reckoned out, allows."""
+    return _reckoned(rule, day, last, item, cure, late=True)
+
+
+def past(
+    rule: InForce, since: date | None, day: date, *, item: str = "", cure: str = ""
+) -> Finding:
+    """Return whether a span has run out by a day."""
+    span = rule.value
+    first = WorkCalendar().last_day(span, since) if isinstance(span, Span) and since else None
+    return on_or_after(rule, day, first, item=item, cure=cure)
+
+
+def in_season(
+    rule: InForce, days: Iterable[date], *, item: str = "", cure: str = "", excused: str = ""
+) -> Finding:
+    """Return whether every day lies in the part of the year that is open.
+
+    With `excused`, a day in the closed part is met all the same, by what is said there.
+    """
+    season = rule.value
+    if not isinstance(season, Season):
+        return honest(rule, item=item)
+    wanted = sorted(days)
+    shut = [day for day in wanted if season.holds(day) is season.closed]
+    limit = f"{'closed' if season.closed else 'open'} {season_text(season)}"
+    proposed = f"{told(shut[0])} is in the closed season" if shut else _between(wanted)
+    return Finding(
+        judged(not shut or bool(excused)),
+        item,
+        rule,
+        proposed=f"{proposed}; {excused}" if shut and excused else proposed,
+        limit=limit,
+        cure=cure,
+    )
+
+
+def in_months(
+    rule: InForce,
+    months: Iterable[int],
+    year: int,
+    *,
+    item: str = "",
+    cure: str = "",
+    excused: str = "",
+) -> Finding:
+    """Return whether whole months of a year lie in the part of it that is open."""
+    wanted = set(months)
+    return in_season(
+        rule,
+        [day for day in _turning_days(rule.value, wanted, year) if day.month in wanted],
+        item=item,
+        cure=cure,
+        excused=excused,
+    )
+
+
+def lasts(
+    rule: InForce,
+    count: int | None,
+    unit: str,
+    *,
+    item: str = "",
+    cure: str = "",
+    most: bool = False,
+) -> Finding:
+    """Return whether so many hours or days are at least the span of a rule, or at most with `most`.
+
+    Spans are held against each other by the hour; a month is 30 days and a year 365.
+    """
+    span = rule.value
+    if not isinstance(span, Span):
+        return honest(rule, item=item)
+    if count is None:
+        return passes_over("not stated: the town's own span holds", item=item, rule=rule)
+    wanted = span.count * HOURS_IN[_singular(span.unit)]
+    given = count * HOURS_IN[_singular(unit)]
+    return Finding(
+        judged(given <= wanted if most else given >= wanted),
+        item,
+        rule,
+        proposed=f"{count} {unit if count != 1 else _singular(unit)}",
+        limit=f"at {'most' if most else 'least'} {span.text}",
+        cure=cure,
+    )
+
+
+def in_hours(
+    rule: InForce, start: str | None, end: str | None, days: Iterable[date], *, cure: str = ""
+) -> Finding:
+    """Return whether work keeps to the hours of the day and the days of the week allowed."""
+    hours = rule.value
+    if not isinstance(hours, Hours):
+        return honest(rule, item="")
+    odd = [day for day in days if day.weekday() not in hours.days]
+    if odd:
+        limit = f"work on {', '.join(WEEKDAYS[day] for day in hours.days)}"
+        return Finding(Outcome.FAILS, "days", rule, proposed=told(odd[0]), limit=limit, cure=cure)
+    if start is None or end is None:
+        return passes_over("the job states no hours: the town's own hold", item="hours", rule=rule)
+    begin, stop = time.fromisoformat(start), time.fromisoformat(end)
+    fits = any(first <= begin and stop <= last for first, last in hours.ranges)
+    limit = " or ".join(f"{first:%H:%M} to {last:%H:%M}" for first, last in hours.ranges)
+    proposed = f"{begin:%H:%M} to {stop:%H:%M}"
+    return Finding(judged(fits), "hours", rule, proposed=proposed, limit=limit, cure=cure)
+
+
+def season_text(season: Season) -> str:
+    """Return the two ends of a season as printed: `11-15 to 03-31`."""
+    (start_month, start_day), (end_month, end_day) = season.start, season.end
+    return f"{start_month:02}-{start_day:02} to {end_month:02}-{end_day:02}"
+
+
+def _reckoned(
+    rule: InForce, day: date | None, bound: date | None, item: str, cure: str, *, late: bool
+) -> Finding:
+    if not rule.known:
+        return honest(rule, item=item)
+    if day is None or bound is None:
+        return passes_over(UNREACHED, item=item, rule=rule)
+    return Finding(
+        judged(day <= bound if late else day >= bound),
+        item,
+        rule,
+        proposed=told(day),
+        limit=f"{'on or before' if late else 'on or after'} {told(bound)}",
+        cure=cure,
+    )
+
+
+def _between(days: list[date]) -> str:
+    return f"{told(days[0])} to {told(days[-1])}" if days else "no day"
+
+
+def _singular(unit: str) -> str:
+    return unit.removesuffix("s").removeprefix("calendar ").removeprefix("working ")
+
+
+def _turning_days(season: object, months: set[int], year: int) -> Iterator[date]:
+    """Yield the days of a year on which some months, or a season, begin and end."""
+    for month in months:
+        yield date(year, month, 1)
+        yield date(year, month, monthrange(year, month)[1])
+    for month, day in (season.start, season.end) if isinstance(season, Season) else ():
+        turn = date(year, month, min(day, monthrange(year, month)[1]))
+        yield from (turn - DAY, turn, turn + DAY)

@@ -1,0 +1,134 @@
+"""Quantities held against limits."""
+
+from __future__ import annotations
+
+from functools import partial
+from math import inf
+from typing import TYPE_CHECKING, TypedDict
+
+from permitkit.checks.compare.answers import honest, judged, passes_over
+from permitkit.checks.scale import Comparison, Ends, Yardstick, above, below, ends_of
+from permitkit.checks.finding import Finding, told
+from permitkit.model.values import Limit
+from permitkit.model.verdict import Outcome
+from permitkit.units import same
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from typing import Unpack
+
+    from permitkit.checks.scale import Quantity
+    from permitkit.checks.finding import Lazy
+    from permitkit.study.in_force import InForce
+
+__all__ = ["at_least", "at_most", "measured_from", "part_measured", "within"]
+
+SHORT = "{short}"
+
+
+class Told(TypedDict, total=False):
+    """What a check adds to a comparison.
+
+    `cure` may hold `{short}`, which becomes what is missing, rounded up; `cure_at` is called with
+    the limit that is broken, in SI. `levelled` is how many metres of height one unit of the quantity
+    is, where it was read with the level: 1 for a height, the length for a slope. `missing` is said
+    where the quantity is not known. `floor` is what physics alone asks where no sheet says more.
+    """
+
+    item: str
+    cure: Lazy
+    cure_at: Callable[[float], str]
+    levelled: float
+    missing: str
+    advice: bool
+    floor: Yardstick
+
+
+def at_least(rule: InForce | Yardstick, proposed: Quantity | None, **also: Unpack[Told]) -> Finding:
+    """Return whether a quantity reaches the least a rule sets; equality meets it."""
+    return _weighed(rule, proposed, also, low=True, high=False)
+
+
+def at_most(rule: InForce | Yardstick, proposed: Quantity | None, **also: Unpack[Told]) -> Finding:
+    """Return whether a quantity keeps to the greatest a rule sets, or is one of its sizes."""
+    return _weighed(rule, proposed, also, low=False, high=True)
+
+
+def within(rule: InForce | Yardstick, proposed: Quantity | None, **also: Unpack[Told]) -> Finding:
+    """Return whether a quantity lies between both ends a rule sets."""
+    return _weighed(rule, proposed, also, low=True, high=True)
+
+
+def part_measured(rule: InForce) -> str:
+    """Return which part a rule on a height or distance speaks of."""
+    value = rule.value
+    return (value.of if isinstance(value, Limit) else "") or next(iter(rule.key.of), "")
+
+
+def measured_from(rule: InForce) -> str:
+    """Return where a rule on a height or distance measures from."""
+    value = rule.value
+    return (value.origin if isinstance(value, Limit) else "") or next(iter(rule.key.origin), "")
+
+
+def _weighed(
+    rule: InForce | Yardstick, proposed: Quantity | None, also: Told, *, low: bool, high: bool
+) -> Finding:
+    item = also.get("item", "")
+    if isinstance(rule, Yardstick):
+        ends = Ends(rule.kind, rule.unit, rule.least, rule.most, name=rule.name)
+        in_force = None
+    elif isinstance(rule.value, Limit):
+        ends, in_force = ends_of(rule.key, rule.value, low=low, high=high), rule
+    else:
+        return _unruled(rule, proposed, also, low=low, high=high)
+    if proposed is None:
+        return passes_over(also.get("missing", "not measured"), item=item, rule=in_force)
+    if ends.low is None and ends.high is None and not ends.sizes:
+        return passes_over(f"no {'least' if low else 'greatest'} is set", item=item, rule=in_force)
+    return _compared(Comparison(proposed, ends), in_force, also)
+
+
+def _unruled(
+    rule: InForce, proposed: Quantity | None, also: Told, *, low: bool, high: bool
+) -> Finding:
+    """Return the honest answer; what physics asks is not open, whatever a sheet leaves open."""
+    answer = honest(rule, item=also.get("item", ""))
+    floor = also.get("floor")
+    if floor is None:
+        return answer
+    physical = _weighed(floor, proposed, also, low=low, high=high)
+    open_still = answer.outcome is Outcome.ASK and physical.outcome is Outcome.MEETS
+    return answer if open_still else physical
+
+
+def _compared(comparison: Comparison, rule: InForce | None, also: Told) -> Finding:
+    value, ends = float(comparison.proposed), comparison.ends
+    under = ends.low is not None and below(value, float(ends.low))
+    over = ends.high is not None and above(value, float(ends.high))
+    odd = bool(ends.sizes) and not any(same(value, float(size)) for size in ends.sizes)
+    outcome = judged(not (under or over or odd), advice=also.get("advice", False))
+    spare = _spare(value, ends, also.get("levelled", 0.0)) if outcome is Outcome.MEETS else inf
+    return Finding(
+        outcome,
+        also.get("item", ""),
+        rule,
+        comparison,
+        cure=partial(_cure, comparison, also),
+        spare_m=spare,
+    )
+
+
+def _spare(value: float, ends: Ends, levelled: float) -> float:
+    """Return what is left to the nearer end, as a height read with the level."""
+    if not levelled:
+        return inf
+    return min(abs(float(end) - value) for end in ends.every()) * levelled
+
+
+def _cure(comparison: Comparison, also: Told) -> str:
+    """Return the cure with its number, where it has one."""
+    if "cure_at" in also:
+        return also["cure_at"](float(comparison.nearest()))
+    cure = told(also.get("cure", ""))
+    return cure.replace(SHORT, comparison.short_by()) if SHORT in cure else cure

@@ -1,0 +1,164 @@
+"""Words, facts and lists held against what a sheet allows or asks for."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from permitkit.checks.compare.answers import honest, judged, passes_over
+from permitkit.checks.finding import Finding
+from permitkit.model.values import Items, Order, Sentences, Stance, Words, YesNo
+from permitkit.model.verdict import Outcome
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Collection, Iterator
+
+    from permitkit.checks.finding import Lazy
+    from permitkit.model.values import Item
+    from permitkit.study.in_force import InForce
+
+__all__ = ["in_order", "listed", "named", "one_of", "present", "stance"]
+
+BARRED = "barred"
+UNKNOWN = "unknown"
+NOT_STATED = "not stated"
+REQUIRED = "required"
+
+
+def one_of(
+    rule: InForce,
+    proposed: str | None,
+    *,
+    item: str = "",
+    cure: Lazy = "",
+    missing: str = "",
+    part: bool = False,
+) -> Finding:
+    """Return whether a word is among those a rule names.
+
+    A word the job leaves out fails, unless `missing` says why it may be left out. With `part` the
+    rule's word may be a part of what is proposed, as a kind of pipe is of a pipe's full name.
+    """
+    value = rule.value
+    if not isinstance(value, Words):
+        return honest(rule, item=item, proposed=proposed or NOT_STATED)
+    if proposed is None and missing:
+        return passes_over(missing, item=item, rule=rule)
+    fits = proposed in value.words or (part and _holds_one(proposed or "", value.words))
+    limit = " or ".join(value.words)
+    return Finding(
+        judged(fits),
+        item,
+        rule,
+        proposed=proposed or NOT_STATED,
+        limit=limit,
+        cure=cure or f"choose {limit}",
+    )
+
+
+def _holds_one(text: str, words: tuple[str, ...]) -> bool:
+    """Tell whether a text holds one of some words, upper or lower case alike."""
+    return any(word.casefold() in text.casefold() for word in words)
+
+
+def stance(rule: InForce, proposed: str, *, item: str = "", cure: Lazy = "") -> Finding:
+    """Return whether what is proposed is something the town does not bar."""
+    value = rule.value
+    if not isinstance(value, Stance):
+        return honest(rule, item=item, proposed=proposed)
+    outcome = judged(value.word != BARRED)
+    return Finding(outcome, item, rule, proposed=proposed, limit=value.word, cure=cure)
+
+
+def present(
+    rule: InForce,
+    there: bool | str,
+    *,
+    what: str,
+    item: str = "",
+    cure: Lazy = "",
+    advice: bool = False,
+) -> Finding:
+    """Return whether a thing is there that a rule calls for.
+
+    `there` may be `yes`, `no` or `unknown`. With `advice` its want is told as good practice where
+    no sheet calls for it.
+    """
+    value = rule.value
+    has = there is True or there == "yes"
+    unknown = there == UNKNOWN
+    proposed = what if has else f"{what}: {'not known' if unknown else 'no'}"
+    if isinstance(value, Sentences) or (isinstance(value, YesNo) and value.yes):
+        if unknown:
+            return _unsaid(rule, item, proposed, what)
+        return Finding(judged(has), item, rule, proposed=proposed, limit=REQUIRED, cure=cure)
+    if isinstance(value, YesNo):
+        return passes_over("the town does not ask for it", item=item, rule=rule)
+    answer = honest(rule, item=item, proposed=proposed)
+    if advice and answer.outcome is Outcome.PASSES_OVER:
+        outcome = judged(has, advice=True)
+        return Finding(outcome, item, rule, proposed=proposed, limit="good practice", cure=cure)
+    return answer
+
+
+def listed(
+    rule: InForce,
+    has: Callable[[Item], bool],
+    *,
+    cure: Callable[[Item], str],
+) -> Iterator[Finding]:
+    """Yield, for each thing that any layer's list names, whether it is there."""
+    for layer in rule.all:
+        if not isinstance(layer.value, Items):
+            yield honest(layer, item="")
+            continue
+        for thing in layer.value.items:
+            there = has(thing)
+            yield Finding(
+                judged(there),
+                named(thing),
+                layer,
+                proposed="given" if there else "missing",
+                limit=REQUIRED,
+                cure=partial(cure, thing),
+            )
+
+
+def named(thing: Item) -> str:
+    """Return a thing's name with its number and revision."""
+    revision = f"rev {thing.revision}" if thing.revision else ""
+    return " ".join(filter(None, (thing.name, thing.number, revision)))
+
+
+def in_order(rule: InForce, chosen: str, reasons: Collection[str]) -> Iterator[Finding]:
+    """Yield whether each way the town would rather see was passed over for a stated reason."""
+    value = rule.value
+    if not isinstance(value, Order):
+        yield honest(rule, item=chosen, proposed=chosen)
+        return
+    limit = ", then ".join(value.steps)
+    if chosen not in value.steps:
+        cure = f"choose among {limit}"
+        yield Finding(Outcome.FAILS, chosen, rule, proposed=chosen, limit=limit, cure=cure)
+        return
+    earlier = value.steps[: value.steps.index(chosen)] if value.reason_needed else ()
+    silent = [step for step in earlier if step not in reasons]
+    for step in silent:
+        cure = f"state why {step} does not work here, or choose it"
+        proposed = f"{chosen}, with no reason against {step}"
+        yield Finding(Outcome.FAILS, step, rule, proposed=proposed, limit=limit, cure=cure)
+    if not silent:
+        yield Finding(Outcome.MEETS, chosen, rule, proposed=chosen, limit=limit)
+
+
+def _unsaid(rule: InForce, item: str, proposed: str, what: str) -> Finding:
+    return Finding(
+        Outcome.ASK,
+        item,
+        rule,
+        proposed=proposed,
+        limit=REQUIRED,
+        why=f"the job does not say: {what}",
+        ask_of="the applicant",
+        blocking=rule.key.blocking,
+    )

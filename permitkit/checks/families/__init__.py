@@ -1,0 +1,1 @@
+"""The questions, one module a part of the job."""

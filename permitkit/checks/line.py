@@ -1,0 +1,120 @@
+"""The line of pipe as a check walks it: what lies where, and what comes next."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from permitkit.study.water.ground import street_side
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from permitkit.model.job import Job
+    from permitkit.model.site import Utility
+    from permitkit.study.results import CoverPoint, ReachWater, Study
+
+__all__ = [
+    "Crossing",
+    "beds",
+    "bore_area",
+    "cleanouts",
+    "crossings",
+    "in_line",
+    "longest_way",
+    "thinnest",
+    "walk_back",
+]
+
+STREET_SIDE = {"curb", "verge", "walk"}
+
+
+@dataclass(frozen=True, slots=True)
+class Crossing:
+    """A buried line that the run crosses, and how far it lies clear of the pipe.
+
+    `clear_m` is None where its depth, or the pipe's level there, is not known.
+    """
+
+    utility: Utility
+    clear_m: float | None
+
+
+def beds(reach: ReachWater) -> list[dict[str, str]]:
+    """Return each place and surface that a reach lies under, as facts; street side is the town's."""
+    return [
+        {"place": place, "surface": surface}
+        for place in reach.places
+        for surface in reach.surfaces
+        if place == "right-of-way" or surface not in STREET_SIDE
+    ]
+
+
+def bore_area(reach: ReachWater) -> float:
+    """Return the inside area of all barrels of a reach, in m2."""
+    return reach.pipe.section.full.area_m2 * reach.barrels
+
+
+def in_line(study: Study) -> Iterator[tuple[ReachWater, ReachWater]]:
+    """Yield each reach with the one below it."""
+    by_upper = {reach.upper: reach for reach in study.water.reaches}
+    for reach in study.water.reaches:
+        if reach.lower in by_upper:
+            yield reach, by_upper[reach.lower]
+
+
+def cleanouts(job: Job, study: Study) -> list[float]:
+    """Return the stations of the nodes that are cleanouts."""
+    named = {node.name for node in job.drain.node if node.cleanout}
+    return sorted(node.station_m for node in study.water.nodes if node.name in named)
+
+
+def longest_way(stations: list[float], study: Study) -> float:
+    """Return the longest way of pipe between two places it can be rodded from, the outlet one."""
+    ends = [node.station_m for node in study.water.nodes]
+    marks = sorted({min(ends), *stations, max(ends)})
+    return max((high - low for low, high in pairwise(marks)), default=0.0)
+
+
+def walk_back(job: Job) -> float:
+    """Return the station of the walk's house side."""
+    return max(stretch.high_m for stretch in street_side(job))
+
+
+def thinnest(study: Study) -> Iterator[CoverPoint]:
+    """Yield the point of least cover under each surface, in the right-of-way and behind it."""
+    least: dict[tuple[str, bool], CoverPoint] = {}
+    for point in study.cut.cover:
+        bed = (point.surface, point.in_right_of_way)
+        if bed not in least or point.cover_m < least[bed].cover_m:
+            least[bed] = point
+    yield from least.values()
+
+
+def crossings(job: Job, study: Study) -> Iterator[Crossing]:
+    """Yield every buried line the run crosses."""
+    for utility in job.utility:
+        yield Crossing(utility, _clear_m(utility, study))
+
+
+def _clear_m(utility: Utility, study: Study) -> float | None:
+    """Return the clear distance, up or down, from the pipe to a buried line's top."""
+    at = float(utility.at)
+    reach = next((r for r in study.water.reaches if r.station_low_m <= at <= r.station_high_m), None)
+    ground = _ground_m(at, study)
+    if utility.depth is None or reach is None or ground is None:
+        return None
+    up = (at - reach.station_low_m) * reach.slope + reach.lower_invert_m
+    bottom = up - reach.pipe.wall_m
+    line = ground - float(utility.depth)
+    return max(bottom - line, line - bottom - reach.pipe.outside_height_m)
+
+
+def _ground_m(at: float, study: Study) -> float | None:
+    """Return the ground's level at a station, on a straight line between points of the run."""
+    points = sorted({(p.station_m, p.ground_m) for p in study.cut.cover})
+    for (low, one), (high, two) in pairwise(points):
+        if low <= at <= high:
+            return one + (two - one) * (at - low) / (high - low)
+    return None

@@ -1,0 +1,163 @@
+"""What a job proposes, as the things a check goes through: none of a kind is an empty row."""
+
+from __future__ import annotations
+
+from math import ceil, floor
+from typing import TYPE_CHECKING
+
+from permitkit.checks.compare import part_measured
+from permitkit.checks.scale import Yardstick
+from permitkit.units import Kind, from_si, measure, write_measure
+from permitkit.units.table import unit_named
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from permitkit.model.drain import Emitter, Inflow, Pump
+    from permitkit.model.job import Job
+    from permitkit.model.rules import RuleKey
+    from permitkit.model.site import Feature
+    from permitkit.study.in_force import InForce, RulesInForce
+    from permitkit.study.results import CurbStudy, CutStudy, HoleStudy, NotchStudy, Study
+
+__all__ = [
+    "alike",
+    "curbs",
+    "cuts",
+    "emitters",
+    "features",
+    "from_part",
+    "holes",
+    "metric",
+    "inward",
+    "notches",
+    "pumps",
+    "room_for",
+    "rounded_down",
+    "short_length",
+    "size",
+    "volume",
+    "waters",
+    "window_cure",
+]
+
+
+def curbs(study: Study) -> tuple[CurbStudy, ...]:
+    """Return the curb at the outlet, if water is let go there."""
+    return (study.curb,) if study.curb else ()
+
+
+def holes(study: Study) -> tuple[tuple[CurbStudy, HoleStudy], ...]:
+    """Return the curb and the hole cored in it, if one is."""
+    return tuple((curb, curb.hole) for curb in curbs(study) if curb.hole)
+
+
+def notches(study: Study) -> tuple[NotchStudy, ...]:
+    """Return the notch sawn in the curb, if one is."""
+    return tuple(curb.notch for curb in curbs(study) if curb.notch)
+
+
+def emitters(job: Job) -> tuple[Emitter, ...]:
+    """Return the emitter in the lawn, if water is let go there."""
+    return (job.outlet.emitter,) if job.outlet.emitter else ()
+
+
+def cuts(job: Job, study: Study) -> tuple[CutStudy, ...]:
+    """Return the cut in the walk, if the walk is cut."""
+    return (study.cut,) if job.cut.crossing == "cut" else ()
+
+
+def pumps(job: Job) -> tuple[tuple[Inflow, Pump], ...]:
+    """Return each inflow that is pumped, with its pump."""
+    return tuple((inflow, inflow.pump) for inflow in job.drain.inflow if inflow.pump)
+
+
+def waters(job: Job) -> list[dict[str, str]]:
+    """Return each kind of water that enters the line, as a fact."""
+    return [{"water": kind} for kind in dict.fromkeys(i.kind for i in job.drain.inflow)]
+
+
+def features(job: Job, *kinds: str) -> tuple[Feature, ...]:
+    """Return the lasting things of some kinds along the curb."""
+    return tuple(feature for feature in job.feature if feature.kind in kinds)
+
+
+def alike(
+    rules: RulesInForce, key: RuleKey, items: Iterable[Mapping[str, str]]
+) -> list[tuple[InForce, str]]:
+    """Return the rule in force for the local facts of each item, items of one rule together."""
+    found: list[tuple[InForce, list[str]]] = []
+    for facts in items:
+        rule, name = rules.at(key, **facts), " ".join(facts.values())
+        for other, names in found:
+            if other.value == rule.value and other.cite == rule.cite:
+                names.append(name)
+                break
+        else:
+            found.append((rule, [name]))
+    return [(rule, " and ".join(names)) for rule, names in found]
+
+
+def short_length(job: Job) -> str:
+    """Return the unit a small length is told in."""
+    return "mm" if metric(job) else "in"
+
+
+def size(job: Job, metres: float) -> str:
+    """Return a small length in print."""
+    return write_measure(from_si(metres, Kind.LENGTH, short_length(job)))
+
+
+def volume(job: Job, cubic_metres: float) -> str:
+    """Return a volume of water in print."""
+    return write_measure(from_si(cubic_metres, Kind.VOLUME, "L" if metric(job) else "gal"))
+
+
+def metric(job: Job) -> bool:
+    """Tell whether the job's author reads metric."""
+    return job.units == "metric"
+
+
+def rounded_down(metres: float, job: Job) -> str:
+    """Return a long length in print, rounded down to its own step."""
+    unit = "m" if metric(job) else "ft"
+    step = unit_named(unit, Kind.LENGTH).step
+    number = floor(from_si(metres, Kind.LENGTH, unit).in_(unit) / step) * step
+    return measure(number, unit, Kind.LENGTH).shown(step)
+
+
+def room_for(job: Job, least_m: float, name: str) -> Yardstick:
+    """Return a least height or distance that physics sets."""
+    return Yardstick(Kind.LENGTH, short_length(job), least=least_m, name=name)
+
+
+def from_part(rule: InForce, curb: CurbStudy, edge_m: float | None) -> float | None:
+    """Return a distance along the curb from the part of the opening a rule names."""
+    if edge_m is None or part_measured(rule) != "hole centre":
+        return edge_m
+    width = curb.hole.bit_m if curb.hole else curb.notch.width_m if curb.notch else 0.0
+    return edge_m + width / 2
+
+
+def window_cure(job: Job, curb: CurbStudy, hole: HoleStudy) -> str:
+    """Return the heights that satisfy everything at once, or the largest hole that has any."""
+    window = hole.window
+    if not window.empty:
+        low, high = inward(job, window.low.height_m, window.high.height_m)
+        return f"hole bottom between {low} and {high} above the flow line"
+    barred = f"no {size(job, hole.bit_m)} hole fits a {size(job, curb.reveal_m)} curb"
+    if hole.largest_bit_m is None:
+        return f"{barred}, nor does any other for this pipe"
+    return f"{barred}; largest for this pipe is {size(job, hole.largest_bit_m)}"
+
+
+def inward(job: Job, low_m: float, high_m: float) -> tuple[str, str]:
+    """Return two heights in print, rounded towards each other so that both still do."""
+    unit = short_length(job)
+    low, high = (from_si(end, Kind.LENGTH, unit).in_(unit) for end in (low_m, high_m))
+    step = unit_named(unit, Kind.LENGTH).step
+    while ceil(low / step) > floor(high / step):
+        step /= 2
+    ends = (ceil(low / step) * step, floor(high / step) * step)
+    first, last = (measure(end, unit, Kind.LENGTH).shown(step) for end in ends)
+    return first, last

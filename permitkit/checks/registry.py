@@ -1,0 +1,73 @@
+"""What a check is: one question to the job, declared in one place."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from inspect import cleandoc
+from typing import TYPE_CHECKING, TypeAlias
+
+from permitkit.model.rules import RuleKey
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+
+    from permitkit.checks.finding import Finding
+    from permitkit.model.job import Job
+    from permitkit.study.in_force import RulesInForce
+    from permitkit.study.results import Study
+
+__all__ = ["Check", "CheckFunction", "check"]
+
+CheckFunction: TypeAlias = "Callable[[Job, RulesInForce, Study], Iterable[Finding]]"
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """One question to the job.
+
+    Parameters
+    ----------
+    slug
+        The fault's name.
+    title
+        The fault in a sentence.
+    reads
+        The only rule keys it sees.
+    standard
+        The standard or the physics it stands on where no town's rule does.
+    family
+        The part of the job it belongs to.
+    why
+        Why the question is asked.
+    idle
+        Why it does not apply where it finds nothing to look at.
+    function
+        The question itself.
+    """
+
+    slug: str
+    title: str
+    reads: tuple[RuleKey, ...]
+    standard: str
+    family: str
+    why: str
+    idle: str
+    function: CheckFunction
+
+
+def check(
+    slug: str,
+    title: str,
+    *,
+    reads: tuple[RuleKey, ...] = (),
+    standard: str = "",
+    idle: str = "nothing of the kind is proposed",
+) -> Callable[[CheckFunction], Check]:
+    """Return the decorator that makes a function a check of its module's family."""
+
+    def declared(function: CheckFunction) -> Check:
+        family = function.__module__.rpartition(".")[2]
+        why = " ".join(cleandoc(function.__doc__ or "").partition("Why:")[2].split())
+        return Check(slug, title, reads, standard, family, why, idle, function)
+
+    return declared

@@ -1,0 +1,99 @@
+"""The commands about one job: check it, explain a check, build its packet."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from permitkit.errors import Exit
+
+__all__ = ["add_to"]
+
+JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file, such as job.toml.")]
+FirmFile = Annotated[
+    Path | None,
+    typer.Option("--firm", metavar="FILE", help="The firm file, when it is not near the job."),
+]
+
+
+def check(
+    job: JobFile,
+    firm: FirmFile = None,
+    as_json: bool = typer.Option(False, "--json", help="Print the verdicts for programs."),
+    everything: bool = typer.Option(
+        False, "--all", help="List also what is met and what does not apply."
+    ),
+) -> None:
+    """Hold a job against its town's rules, and say what would cure each fault."""
+    from permitkit.cli import report
+    from permitkit.cli.opened import judged_job
+
+    judged = judged_job(job, firm)
+    text = report.as_json(judged) if as_json else report.as_text(judged, everything=everything)
+    typer.echo(text, nl=False)
+    raise typer.Exit(int(Exit.READY if judged.ready else Exit.NOT_READY))
+
+
+def why(
+    slug: Annotated[str, typer.Argument(metavar="CHECK", help="A check, such as core-too-low.")],
+    job: Annotated[
+        Path | None, typer.Argument(metavar="[JOB]", help="A job to show it on.")
+    ] = None,
+    firm: FirmFile = None,
+) -> None:
+    """Say what a check asks, which rules it reads, and how they were found for a job."""
+    from permitkit.checks.why import explain_check
+    from permitkit.cli.opened import judged_job
+    from permitkit.cli.report import facing
+
+    judged = judged_job(job, firm) if job else None
+    for label, text in explain_check(slug, judged):
+        typer.echo("\n".join(facing(label, text, 0)) if text else label)
+
+
+def packet(
+    job: JobFile,
+    out: Annotated[
+        Path | None, typer.Option("-o", "--out", metavar="FILE", help="The town's copy.")
+    ] = None,
+    office: Annotated[
+        Path | None, typer.Option("--office", metavar="FILE", help="The office copy.")
+    ] = None,
+    draft: bool = typer.Option(
+        False, "--draft", help="Build it though the job is not ready; every page says so."
+    ),
+    firm: FirmFile = None,
+) -> None:
+    """Build the packet: the town's copy, and the office copy that stays."""
+    from permitkit.cli import report
+    from permitkit.cli.opened import judged_job
+    from permitkit.errors import Fault, UsageError
+    from permitkit.packet.assembly import office_copy, town_copy
+    from permitkit.packet.written import write_whole
+
+    if out is None and office is None:
+        raise UsageError(
+            (Fault("permitkit packet", "no file to write", "-o FILE, --office FILE or both"),)
+        )
+    judged = judged_job(job, firm)
+    if not judged.ready and not draft:
+        typer.echo(report.as_text(judged), nl=False)
+        typer.echo(
+            "\nno packet written: cure the faults, or ask for a draft with --draft", err=True
+        )
+        raise typer.Exit(int(Exit.NOT_READY))
+    for path, build in ((out, town_copy), (office, office_copy)):
+        if path is not None:
+            made = build(judged, draft=not judged.ready, folder=job.parent)
+            write_whole(path, made.pdf)
+            typer.echo(f"{path}  {made.pages} pages")
+    raise typer.Exit(int(Exit.READY if judged.ready else Exit.NOT_READY))
+
+
+def add_to(app: typer.Typer) -> None:
+    """Give the app the commands about a job."""
+    app.command()(check)
+    app.command()(why)
+    app.command()(packet)

@@ -1,0 +1,385 @@
+"""Where texts go on a sheet: pure functions of boxes, and never one on another.
+
+A text stands beside what it speaks of where there is room; else further off with a leader; else a
+numbered bubble stands there and the text goes to a key.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from enum import IntEnum, StrEnum
+from itertools import pairwise
+from operator import itemgetter
+from typing import TYPE_CHECKING, NamedTuple
+
+from permitkit.drawing.occupancy import Segment, TakenPaper
+from permitkit.drawing.shapes import Box, Point
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
+
+__all__ = [
+    "BUBBLE_MM",
+    "SIDES",
+    "Mode",
+    "Place",
+    "Segment",
+    "Side",
+    "Want",
+    "overlaps",
+    "place",
+    "stack",
+]
+
+_AIR_MM = 0.5
+_LANDING_MM = 2.0
+_LEVEL = 1e-9
+_SHARED_TIP_MM = 1.5
+_RINGS_MM = (6.0, 9.0, 13.0, 18.0, 24.0, 31.0, 40.0)
+_BUBBLE_RINGS_MM = (6.0, 9.0, 13.0, 18.0, 24.0, 31.0, 40.0, 52.0, 68.0, 90.0, 120.0, 160.0)
+_DIRECTIONS = tuple(
+    (math.cos(math.radians(angle)), math.sin(math.radians(angle)))
+    for angle in (
+        30,
+        150,
+        330,
+        210,
+        60,
+        120,
+        300,
+        240,
+        45,
+        135,
+        315,
+        225,
+        15,
+        165,
+        345,
+        195,
+        90,
+        270,
+    )
+)
+_CROSSING_COST = 0.8
+
+
+class Side(StrEnum):
+    """Which side of its point a text stands on."""
+
+    E = "e"
+    W = "w"
+    NE = "ne"
+    SE = "se"
+    NW = "nw"
+    SW = "sw"
+    N = "n"
+    S = "s"
+
+
+BUBBLE_MM = 6.2
+"""Width of a numbered bubble, room for two figures. [mm]"""
+
+SIDES = tuple(Side)
+"""The order in which sides are tried, unless a text prefers another."""
+
+_STEP: dict[Side, tuple[int, int]] = {
+    side: (("e" in side) - ("w" in side), ("n" in side) - ("s" in side)) for side in Side
+}
+
+
+class Mode(StrEnum):
+    """How a text was placed."""
+
+    BESIDE = "beside"
+    LED = "led"
+    KEYED = "keyed"
+    UNPLACED = "unplaced"
+
+
+@dataclass(frozen=True, slots=True)
+class Want:
+    """A text looking for a place.
+
+    Parameters
+    ----------
+    width_mm, height_mm
+        Its size. [mm]
+    tip
+        The point it speaks of. [mm]
+    clear_mm
+        How far it keeps from that point. [mm]
+    prefer
+        The sides it may stand on, best first.
+    priority
+        Higher ones choose first.
+    """
+
+    width_mm: float
+    height_mm: float
+    tip: Point
+    clear_mm: float = 1.5
+    prefer: tuple[Side, ...] = SIDES
+    priority: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a text, or the bubble in its stead, was placed.
+
+    Parameters
+    ----------
+    mode
+        Beside its point, led to it, keyed by number, or not placed at all.
+    box
+        Where the text or the bubble lies; no width where it was not placed.
+    leader
+        From the tip to the box; empty where it stands beside it.
+    number
+        Its number in the key, from 1; 0 where the text itself is on the drawing.
+    """
+
+    mode: Mode
+    box: Box
+    leader: tuple[Point, ...] = ()
+    number: int = 0
+
+
+def overlaps(boxes: Sequence[Box]) -> list[tuple[int, int]]:
+    """Return the pairs of boxes that share more than an edge, by index.
+
+    Examples
+    --------
+    >>> overlaps([Box(0, 0, 2, 1), Box(2, 0, 3, 1), Box(1, 0.5, 1.5, 3)])
+    [(0, 2)]
+    """
+    order = sorted(range(len(boxes)), key=lambda index: boxes[index].left)
+    pairs: list[tuple[int, int]] = []
+    for rank, first in enumerate(order):
+        for second in order[rank + 1 :]:
+            if boxes[second].left >= boxes[first].right:
+                break
+            if boxes[first].touches(boxes[second]):
+                pairs.append((min(first, second), max(first, second)))
+    return sorted(pairs)
+
+
+def stack(spans: Sequence[tuple[float, float]]) -> tuple[int, ...]:
+    """Return the track of each dimension of a string, 0 nearest to what is measured.
+
+    Spans that share more than an end lie on different tracks, shorter ones inside, so that no
+    extension line crosses a dimension line.
+
+    Examples
+    --------
+    >>> stack([(0, 10), (0, 4), (4, 10), (2, 3)])
+    (2, 1, 0, 0)
+    """
+    ends = [(min(span), max(span)) for span in spans]
+    order = sorted(range(len(ends)), key=lambda index: (ends[index][1] - ends[index][0], index))
+    tracks: dict[int, int] = {}
+    for index in order:
+        low, high = ends[index]
+        under = [tracks[i] for i in tracks if ends[i][0] < high - 1e-6 and low < ends[i][1] - 1e-6]
+        tracks[index] = max(under, default=-1) + 1
+    return tuple(tracks[index] for index in range(len(ends)))
+
+
+class _Candidate(NamedTuple):
+    """A box a text might have, with its leader."""
+
+    box: Box
+    leader: tuple[Point, ...] = ()
+
+    @property
+    def strokes(self) -> list[Segment]:
+        """Return the leader's strokes."""
+        return list(pairwise(self.leader))
+
+    @property
+    def begun(self) -> list[Segment]:
+        """Return the leader's strokes without its first bit, where others may start too."""
+        tip, elbow, *_ = self.leader
+        share = min(1.0, _SHARED_TIP_MM / math.dist(tip, elbow))
+        return [(_between(tip, elbow, share), elbow), *self.strokes[1:]]
+
+
+class _Ease(IntEnum):
+    """What a text may lie on and its leader may cross: nothing, strokes, or strokes and leaders."""
+
+    STRICT = 0
+    OVER_STROKES = 1
+    OVER_LEADERS = 2
+
+
+class _Board:
+    """What is taken while places are found: texts, leaders, strokes of the drawing."""
+
+    def __init__(self, room: Box, boxes: Iterable[Box], segments: Iterable[Segment]) -> None:
+        self.room = room
+        self.texts, self.strokes, self.leaders, self.all = (TakenPaper(room) for _ in range(4))
+        for box in boxes:
+            self.texts.take(box)
+            self.all.take(box)
+        self.draw(segments)
+
+    def draw(self, segments: Iterable[Segment]) -> None:
+        """Take strokes of the drawing."""
+        strokes = list(segments)
+        self.strokes.draw(strokes)
+        self.all.draw(strokes)
+
+    def open(self, candidate: _Candidate, ease: _Ease = _Ease.STRICT) -> bool:
+        """Return whether a candidate lies in the room, on nothing, with its leader clear."""
+        box = candidate.box
+        if not self.room.holds(box):
+            return False
+        air = box.grown(_AIR_MM)
+        if ease is _Ease.STRICT:
+            return self.all.free(air) and (not candidate.leader or self._clear(candidate))
+        return self.texts.free(air) and self.leaders.free(air) and self._clear(candidate, ease)
+
+    def _clear(self, candidate: _Candidate, ease: _Ease = _Ease.STRICT) -> bool:
+        """Return whether a leader stays in the room and off every text."""
+        if not candidate.leader:
+            return True
+        if not self.room.holds(Box.around(candidate.leader)):
+            return False
+        begun = candidate.begun
+        crosses = ease is not _Ease.OVER_LEADERS and self.leaders.meets(begun)
+        return not (crosses or self.texts.meets(begun))
+
+    def put(self, candidate: _Candidate) -> None:
+        """Take the paper a candidate needs."""
+        for paper in (self.texts, self.all):
+            paper.take(candidate.box)
+        for paper in (self.leaders, self.all):
+            paper.draw(candidate.strokes)
+
+
+def place(
+    wants: Sequence[Want],
+    room: Box,
+    boxes: Iterable[Box] = (),
+    segments: Iterable[Segment] = (),
+) -> tuple[Place, ...]:
+    """Return a place for every text, none touching another.
+
+    Parameters
+    ----------
+    wants
+        The texts, in the order in which a key would number them.
+    room
+        Nothing is placed outside it. [mm]
+    boxes
+        Texts already there, and anything else that may never be covered. [mm]
+    segments
+        Strokes of the drawing: kept clear of, but for a bubble that has nowhere else. [mm]
+
+    Returns
+    -------
+    tuple of Place
+        One for each want. Boxes of placed texts and bubbles overlap neither each other nor `boxes`;
+        leaders cross no text.
+    """
+    board = _Board(room, boxes, segments)
+    board.draw((want.tip, want.tip) for want in wants)
+    places: dict[int, Place] = {}
+    for attempt in (_beside, _led, _keyed):
+        waiting = [index for index in range(len(wants)) if index not in places]
+        for index in _hardest_first(waiting, wants, board):
+            found = attempt(wants[index], board)
+            if found is not None:
+                places[index] = found
+    return _numbered([places[index] for index in range(len(wants))])
+
+
+def _hardest_first(waiting: list[int], wants: Sequence[Want], board: _Board) -> list[int]:
+    """Return the texts in the order in which they choose: by priority, then fewest free sides."""
+    choices = {i: sum(map(board.open, _beside_candidates(wants[i]))) for i in waiting}
+    return sorted(waiting, key=lambda index: (-wants[index].priority, choices[index], index))
+
+
+def _beside_candidates(want: Want) -> Iterator[_Candidate]:
+    """Return the boxes beside the tip, preferred sides first, then a little further off."""
+    for clear in (want.clear_mm, want.clear_mm + 1.5):
+        for side in want.prefer:
+            dx, dy = _STEP[side]
+            diagonal = math.sqrt(0.5) if dx and dy else 1.0
+            x = want.tip[0] + dx * clear * diagonal + (dx - 1) * want.width_mm / 2
+            y = want.tip[1] + dy * clear * diagonal + (dy - 1) * want.height_mm / 2
+            yield _Candidate(Box(x, y, x + want.width_mm, y + want.height_mm))
+
+
+def _beside(want: Want, board: _Board) -> Place | None:
+    """Return a place beside the tip."""
+    for candidate in _beside_candidates(want):
+        if board.open(candidate):
+            board.put(candidate)
+            return Place(Mode.BESIDE, candidate.box)
+    return None
+
+
+def _between(start: Point, end: Point, share: float) -> Point:
+    """Return the point so far along from start to end."""
+    return start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
+
+
+def _ring(centre: Point, radius: float) -> Iterator[Point]:
+    """Return points on a ring, the first to the upper right."""
+    for dx, dy in _DIRECTIONS:
+        yield centre[0] + radius * dx, centre[1] + radius * dy
+
+
+def _landed(want: Want, elbow: Point) -> _Candidate:
+    """Return the box whose leader turns at the elbow and lands level on the text's side."""
+    sign = 1 if elbow[0] >= want.tip[0] - _LEVEL else -1
+    land = elbow[0] + sign * _LANDING_MM
+    edge = land + sign * _AIR_MM
+    left = edge if sign > 0 else edge - want.width_mm
+    bottom = elbow[1] - want.height_mm / 2
+    box = Box(left, bottom, left + want.width_mm, bottom + want.height_mm)
+    return _Candidate(box, (want.tip, elbow, (land, elbow[1])))
+
+
+def _led(want: Want, board: _Board) -> Place | None:
+    """Return a place with a leader: the nearest ring, and on it the fewest strokes crossed."""
+    best: tuple[float, _Candidate] | None = None
+    for radius in _RINGS_MM:
+        if best and best[0] <= radius:
+            break
+        for candidate in (_landed(want, elbow) for elbow in _ring(want.tip, radius)):
+            if board.open(candidate):
+                cost = radius + _CROSSING_COST * board.strokes.crossed(candidate.strokes)
+                best = min(best or (cost, candidate), (cost, candidate), key=itemgetter(0))
+    if best is None:
+        return None
+    board.put(best[1])
+    return Place(Mode.LED, best[1].box, best[1].leader)
+
+
+def _keyed(want: Want, board: _Board) -> Place:
+    """Return a place for a numbered bubble; over strokes if it must, never on a text."""
+    bubble = replace(want, width_mm=BUBBLE_MM, height_mm=BUBBLE_MM, clear_mm=1.0, prefer=SIDES)
+    for ease in _Ease:
+        for candidate in _bubble_candidates(bubble):
+            if board.open(candidate, ease):
+                board.put(candidate)
+                return Place(Mode.KEYED, candidate.box, candidate.leader, number=1)
+    return Place(Mode.UNPLACED, Box(*want.tip, *want.tip), number=1)
+
+
+def _bubble_candidates(bubble: Want) -> Iterator[_Candidate]:
+    """Return the boxes for a bubble: beside the tip, then on rings with a straight leader."""
+    yield from _beside_candidates(bubble)
+    for radius in _BUBBLE_RINGS_MM:
+        share = 1 - BUBBLE_MM / 2 / radius
+        for middle in _ring(bubble.tip, radius):
+            box = Box(*middle, *middle).grown(BUBBLE_MM / 2)
+            yield _Candidate(box, (bubble.tip, _between(bubble.tip, middle, share)))
+
+
+def _numbered(places: list[Place]) -> tuple[Place, ...]:
+    """Return the places with those in the key numbered from 1."""
+    numbers = iter(range(1, len(places) + 1))
+    return tuple(replace(spot, number=next(numbers)) if spot.number else spot for spot in places)

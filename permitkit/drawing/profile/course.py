@@ -1,0 +1,207 @@
+"""The run as the profile shows it: trunk, laterals, ground and curb by station and level, in metres."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from permitkit.drawing.info import figures_of
+from permitkit.model.drain import OUTLET
+from permitkit.study.curb import at_the_curb, curb_heights
+from permitkit.study.results import WATERS
+from permitkit.study.water.ground import lay_ground
+from permitkit.study.water.line import lay_line
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from permitkit.drawing.info import Figures
+    from permitkit.drawing.shapes import Point
+    from permitkit.model.drain import Node
+    from permitkit.model.job import Job
+    from permitkit.study.curb import CurbHeights
+    from permitkit.study.results import NodeWater, ReachWater, Study
+    from permitkit.study.water.ground import Ground
+
+__all__ = ["Course", "Lateral", "clipped", "course_of", "spare_m", "worst_water_m"]
+
+CURB_FULL = WATERS[2]
+_STREET_M = 0.5
+_BEYOND_M = 0.25
+
+
+@dataclass(frozen=True, slots=True)
+class Lateral:
+    """A branch that comes to the trunk at a node, lowest reach first."""
+
+    junction: NodeWater
+    reaches: tuple[ReachWater, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """What a profile is drawn from.
+
+    Parameters
+    ----------
+    job, study, figures
+        The job, what was computed, and how its numbers are written.
+    trunk
+        The nodes of the longest way to the outlet, the outlet first.
+    reaches
+        The reaches between them, the lowest first.
+    laterals
+        Branches, by where they come in.
+    ground
+        The ground over the trunk.
+    curb
+        The curb, where the water is let go through it.
+    """
+
+    job: Job
+    study: Study
+    figures: Figures
+    trunk: tuple[NodeWater, ...]
+    reaches: tuple[ReachWater, ...]
+    laterals: tuple[Lateral, ...]
+    ground: Ground
+    curb: CurbHeights | None
+
+    @property
+    def given(self) -> Mapping[str, Node]:
+        """Return the nodes as the job gives them, by name."""
+        return {node.name: node for node in self.job.drain.node}
+
+    @property
+    def street_m(self) -> float:
+        """Return how far the street is drawn before the curb face, in m."""
+        pan = self.job.gutter.pan_width
+        return max(float(pan) if pan else 0.0, _STREET_M) if self.curb else 0.0
+
+    @property
+    def span_m(self) -> tuple[float, float]:
+        """Return the stations between which it is drawn."""
+        high = max(node.station_m for node in self.trunk) + _BEYOND_M
+        if self.curb:
+            return -self.street_m, high
+        return min(self.ground.row_m, 0.0) - 2 * _BEYOND_M, high
+
+    @property
+    def levels_m(self) -> tuple[float, float]:
+        """Return the lowest and the highest level that must be seen."""
+        levels = [level for _, level in self.ground.points]
+        for node in self.trunk:
+            levels.extend((node.ground_m, *node.flowing_m.values()))
+            levels.extend(() if node.opening_m is None else (node.opening_m,))
+        for reach in self.reaches:
+            levels.extend((reach.lower_invert_m, reach.upper_invert_m))
+        if self.curb:
+            levels.extend((self.curb.flow_line_m, self.curb.top_m, *self.gutter.values()))
+        walls = [reach.pipe.wall_m for reach in self.reaches]
+        return min(levels) - max(walls, default=0.0), max(levels)
+
+    @property
+    def gutter(self) -> Mapping[str, float]:
+        """Return the level of each gutter water."""
+        return self.study.water.gutter_levels_m
+
+    @property
+    def surface(self) -> tuple[Point, ...]:
+        """Return the ground from the first station drawn to the last."""
+        low, high = self.span_m
+        points = [point for point in self.ground.points if point[0] <= high]
+        if self.curb:
+            return (*points, (high, points[-1][1]))
+        emitter = self.job.outlet.emitter
+        slope = float(emitter.ground_slope) if emitter and emitter.ground_slope else 0.0
+        first = points[0][1] + slope * low
+        return (low, first), *points, (high, points[-1][1])
+
+    def reach_at(self, station_m: float) -> ReachWater | None:
+        """Return the reach of the trunk at a station."""
+        return next(
+            (r for r in self.reaches if r.station_low_m <= station_m <= r.station_high_m), None
+        )
+
+    def invert_at(self, station_m: float) -> float:
+        """Return the invert of the trunk at a station; beyond its ends, that of the end."""
+        reach = self.reach_at(station_m)
+        if reach is None:
+            first, last = self.reaches[0], self.reaches[-1]
+            below = station_m < first.station_low_m
+            return first.lower_invert_m if below else last.upper_invert_m
+        share = (station_m - reach.station_low_m) / (reach.station_high_m - reach.station_low_m)
+        return reach.lower_invert_m + share * (reach.upper_invert_m - reach.lower_invert_m)
+
+
+def course_of(job: Job, study: Study) -> Course:
+    """Return the run as the profile shows it: the longest way to the outlet, and its branches."""
+    line = lay_line(job, study.water.inflows)
+    nodes = {node.name: node for node in study.water.nodes}
+    by_upper = {reach.upper: reach for reach in study.water.reaches}
+    trunk = tuple(nodes[name] for name in line.trunk)
+    reaches = tuple(by_upper[node.name] for node in trunk if node.name != OUTLET)
+    return Course(
+        job,
+        study,
+        figures_of(job),
+        trunk,
+        reaches,
+        tuple(_laterals(study.water.reaches, trunk)),
+        lay_ground(job, line),
+        curb_heights(job) if at_the_curb(job) else None,
+    )
+
+
+def _laterals(reaches: Iterable[ReachWater], trunk: tuple[NodeWater, ...]) -> Iterable[Lateral]:
+    """Return the branches, by the node of the trunk at which each comes in."""
+    names = {node.name for node in trunk}
+    off = [reach for reach in reaches if reach.upper not in names]
+    for node in trunk:
+        for first in (reach for reach in off if reach.lower == node.name):
+            yield Lateral(node, (first, *_above(first, off)))
+
+
+def _above(reach: ReachWater, off: list[ReachWater]) -> Iterable[ReachWater]:
+    """Return all reaches that drain into one."""
+    for upper in (other for other in off if other.lower == reach.upper):
+        yield upper
+        yield from _above(upper, off)
+
+
+def worst_water_m(node: NodeWater) -> float:
+    """Return the highest the water stands at a node, over all gutter waters, still and flowing."""
+    return max((*node.flowing_m.values(), *node.still_m.values()))
+
+
+def spare_m(node: NodeWater) -> float | None:
+    """Return the height from the highest water to the opening; None where nothing can spill."""
+    return None if node.opening_m is None else node.opening_m - worst_water_m(node)
+
+
+def clipped(points: Iterable[Point], low_m: float, high_m: float) -> tuple[Point, ...]:
+    """Return the part of a line between two stations; its points run from low to high.
+
+    Examples
+    --------
+    >>> clipped([(0.0, 1.0), (4.0, 3.0)], 1.0, 2.0)
+    ((1.0, 1.5), (2.0, 2.0))
+    """
+    kept: list[Point] = []
+    line = list(points)
+    for (x0, y0), (x1, y1) in zip(line, line[1:], strict=False):
+        start, end = max(x0, low_m), min(x1, high_m)
+        if start > end:
+            continue
+        for share in _shares(x0, x1, start, end):
+            point = (x0 + share * (x1 - x0), y0 + share * (y1 - y0))
+            if not kept or kept[-1] != point:
+                kept.append(point)
+    return tuple(kept)
+
+
+def _shares(x0: float, x1: float, start: float, end: float) -> tuple[float, float]:
+    """Return how far along a leg its part between two stations begins and ends."""
+    if x1 <= x0:
+        return 0.0, 1.0
+    return (start - x0) / (x1 - x0), (end - x0) / (x1 - x0)

@@ -1,0 +1,158 @@
+"""Ground, walk slab, curb, gutter waters and the right-of-way line of a profile."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from permitkit.drawing.info import starred
+from permitkit.drawing.placing import Side
+from permitkit.drawing.profile.course import clipped
+from permitkit.drawing.profile.strip import Part, Strip, joined
+from permitkit.drawing.shapes import Fill, Hatch, Line, Pattern, Polygon, Polyline, Role
+from permitkit.drawing.symbols import ground_marks
+from permitkit.study.results import WATERS
+
+if TYPE_CHECKING:
+    from permitkit.drawing.profile.course import Course
+    from permitkit.drawing.shapes import Point, Shape
+
+__all__ = ["curb", "gutter_waters", "row_line", "row_words", "surface", "walk_slab"]
+
+_WATER_WORDS = dict(zip(WATERS, ("gutter flow line", "running gutter", "curb-full"), strict=True))
+_HATCHED_MM = 3.0
+_TRIANGLE_MM = 1.6
+_BASIS = {"survey": "by survey", "plat": "from the plat", "scaled": "scaled from a map"}
+
+
+def surface(course: Course, strip: Strip) -> Part:
+    """Return the ground line with its marks, off the walk."""
+    start = course.curb.depth_m if course.curb else strip.low_m
+    line = clipped(course.surface, start, course.span_m[1])
+    shapes = list(strip.path(line, Role.GROUND))
+    for low, high in _open_ground(course, start):
+        seen = clipped(line, max(low, strip.low_m), min(high, strip.high_m))
+        if len(seen) > 1:
+            shapes.extend(ground_marks(strip.view.points(seen)))
+    return Part(tuple(shapes))
+
+
+def _open_ground(course: Course, start: float) -> tuple[tuple[float, float], ...]:
+    """Return the stretches of ground that no walk covers."""
+    high = course.span_m[1]
+    if course.ground.walk_m is None:
+        return ((start, high),)
+    front, back = course.ground.walk_m
+    return (start, front), (back, high)
+
+
+def walk_slab(course: Course, strip: Strip) -> Part:
+    """Return the walk slab to its thickness, with what it tells of the pipe in it."""
+    slab = course.study.cut.slab
+    if len(slab) < 2:  # noqa: PLR2004 - a slab has two edges
+        return Part()
+    front, back = slab[0], slab[-1]
+    upper = clipped(course.surface, front.station_m, back.station_m)
+    lower = [(edge.station_m, edge.underside_m) for edge in (front, back)]
+    region = strip.between(upper, lower)
+    if not region:
+        return Part()
+    shapes = (
+        Polygon(region, Role.EXISTING, Fill.WHITE),
+        Hatch(region, Pattern.CONCRETE, density=2.0),
+    )
+    middle = (front.station_m + back.station_m) / 2
+    tip = (middle, course.ground.level_m(middle))
+    words = _slab_words(course)
+    return Part(shapes, strip.note(words, tip, prefer=(Side.NE, Side.NW, Side.N), priority=4))
+
+
+def _slab_words(course: Course) -> str:
+    """Return the walk in words: thickness, the pipe in it, the concrete over the pipe."""
+    write, slab = course.figures.height, course.study.cut.slab
+    walk = course.job.walk
+    thickness = slab[0].surface_m - slab[0].underside_m
+    words = f"{walk.surface} walk {write(thickness)} thick"
+    deepest = max(edge.into_slab_m for edge in slab)
+    if deepest <= 0.0:
+        return f"{words}, pipe {write(-deepest)} or more below it"
+    least = min(edge.concrete_over_m for edge in slab)
+    return f"{words}, pipe up to {write(deepest)} into it, {write(least)} or more over the pipe"
+
+
+def curb(course: Course, strip: Strip) -> Part:
+    """Return the curb and the pan or edge of the street before it."""
+    if course.curb is None or not strip.shows(0.0):
+        return Part()
+    shapes: list[Shape] = list(_pan(course, strip))
+    if course.job.curb.shape != "none":
+        region = strip.view.points(_curb_outline(course))
+        shapes.append(Polygon(region, Role.EXISTING, Fill.WHITE))
+        if strip.x(course.curb.depth_m) - strip.x(0.0) >= _HATCHED_MM:
+            shapes.append(Hatch(region, Pattern.CONCRETE, density=2.0))
+    return Part(tuple(shapes))
+
+
+def _curb_outline(course: Course) -> tuple[Point, ...]:
+    """Return the curb by station and level; its faces are drawn upright or on the roll."""
+    assert course.curb is not None
+    curb, shape = course.curb, course.job.curb.shape
+    foot = curb.flow_line_m - curb.reveal_m
+    face = {"rolled": 1.0, "half-round": 0.5, "sloping": 0.5}.get(shape, 0.0) * curb.depth_m
+    return (
+        (0.0, foot),
+        (0.0, curb.flow_line_m),
+        (face, curb.top_m),
+        (curb.depth_m, curb.top_m),
+        (curb.depth_m, foot),
+    )
+
+
+def _pan(course: Course, strip: Strip) -> tuple[Shape, ...]:
+    """Return the surface of the gutter pan and the street, as far as drawn."""
+    assert course.curb is not None
+    slope = float(course.job.gutter.pan_slope) if course.job.gutter.pan_slope else 0.0
+    lip = (-course.street_m, course.curb.flow_line_m + slope * course.street_m)
+    return strip.path((lip, (0.0, course.curb.flow_line_m)), Role.EXISTING)
+
+
+def gutter_waters(course: Course, strip: Strip) -> Part:
+    """Return the three waters in the gutter: free, running and curb-full."""
+    if course.curb is None or not strip.shows(0.0):
+        return Part()
+    return joined(
+        _gutter_water(course, strip, name, level) for name, level in course.gutter.items()
+    )
+
+
+def _gutter_water(course: Course, strip: Strip, name: str, level: float) -> Part:
+    """Return one water in the gutter: its line, a triangle on it, its name and level."""
+    left, right = strip.at(-course.street_m, level), strip.at(0.0, level)
+    words = f"{_WATER_WORDS.get(name, name)} {course.figures.at_level(level)}"
+    tip = (-course.street_m / 2, level)
+    note = strip.note(words, tip, prefer=(Side.E, Side.W), priority=5)
+    if name == WATERS[0]:
+        return Part(notes=note)
+    x = (left[0] + right[0]) / 2
+    half = _TRIANGLE_MM / 2
+    corners = ((x, left[1]), (x - half, left[1] + _TRIANGLE_MM), (x + half, left[1] + _TRIANGLE_MM))
+    return Part((Line(left, right, Role.WATER), Polygon(corners, Role.WATER, Fill.WHITE)), note)
+
+
+def row_line(course: Course, strip: Strip) -> Part:
+    """Return the right-of-way line, from top to bottom of the plot."""
+    station = course.ground.row_m
+    if not strip.shows(station):
+        return Part()
+    x = strip.x(station)
+    line = Polyline(((x, strip.plot.bottom), (x, strip.plot.top)), Role.RIGHT_OF_WAY)
+    level = course.levels_m[1]
+    note = strip.note(row_words(course), (station, level), prefer=(Side.NE, Side.NW, Side.E, Side.W))
+    return Part((line,), note)
+
+
+def row_words(course: Course) -> str:
+    """Return what the right-of-way line is called, with its basis."""
+    basis = course.job.site.row_line_basis
+    if basis == "assumed":
+        return "right-of-way line, assumed *"
+    return starred(f"right-of-way line, {_BASIS[basis]}", course.job, "site.row_line_basis")

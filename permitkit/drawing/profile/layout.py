@@ -1,0 +1,175 @@
+"""How a profile lies on its paper: sheet, scales, stretches, and the heights of its parts."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from permitkit.drawing.frame import drawing_room
+from permitkit.drawing.profile.course import Course, clipped
+from permitkit.drawing.profile.strip import Strip
+from permitkit.drawing.scale import Kind, ProfileScale, View, choose_profile_scale, scales
+from permitkit.drawing.shapes import Box
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from permitkit.drawing.scale import Paper
+
+__all__ = ["AXIS_MM", "LEFT_MM", "TITLE_MM", "TAG_PITCH_MM", "Layout", "lay_out"]
+
+LEFT_MM = 13.0
+"""Room for the figures of the level axis. [mm]"""
+
+AXIS_MM = 7.0
+"""Room for the figures of the station axis. [mm]"""
+
+TITLE_MM = 10.0
+"""Room for the title under the profile. [mm]"""
+
+TAG_PITCH_MM = 4.6
+"""From one upright tag to the next. [mm]"""
+
+_RIGHT_MM = 2.0
+_SKY_MM, _BELOW_MM = 15.0, 15.0
+_LEAST_PLOT_MM = 25.0
+_MOST_SHEETS = 40
+_OVERLAP_MM = 6.0
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """The paper and scales of a profile, and what each of its sheets shows.
+
+    Parameters
+    ----------
+    paper, room
+        The sheet, and its free rectangle. [mm]
+    scale
+        Of lengths and heights.
+    stretches_m
+        Stations from and to, one pair for each sheet.
+    tags_mm, bands_mm, words_mm
+        Heights of the tags above, the bands below, and the sentences under the title.
+    table_here
+        Whether the table of nodes stands under the profile.
+    """
+
+    paper: Paper
+    room: Box
+    scale: ProfileScale
+    stretches_m: tuple[tuple[float, float], ...]
+    tags_mm: float
+    bands_mm: float
+    words_mm: float
+    table_here: bool
+
+    def strip(self, course: Course, index: int) -> Strip:
+        """Return the stretch of one sheet, its plot as high as its levels need."""
+        low, high = self.stretches_m[index]
+        lowest, highest = course.levels_m
+        content = self.scale.vertical.paper_mm(highest - lowest)
+        top = self.room.top - self.tags_mm
+        left = self.room.left + LEFT_MM
+        right = left + self.scale.horizontal.paper_mm(high - low)
+        plot = Box(left, top - content - _SKY_MM - _BELOW_MM, right, top)
+        foot = (left, plot.bottom + _BELOW_MM)
+        view = View(self.scale.horizontal, (low, lowest), foot, vertical=self.scale.vertical)
+        return Strip(view, low, high, plot)
+
+
+@dataclass(frozen=True, slots=True)
+class Parts:
+    """The heights that a profile's parts ask for on a width of paper. [mm]"""
+
+    tags_mm: float
+    bands_mm: float
+    words_mm: float
+    table_mm: float
+
+
+def lay_out(course: Course, paper: Paper, parts: Parts) -> Layout:
+    """Return the layout with the finest scale on the fewest sheets.
+
+    Parameters
+    ----------
+    course
+        What is drawn.
+    paper
+        The sheet, lying or standing as serves better.
+    parts
+        The heights of what stands above and below the profile.
+    """
+    for count in range(1, _MOST_SHEETS):
+        found = [
+            layout
+            for sheet in (paper.landscape, paper.portrait)
+            for table_here in (True, False)
+            if count == 1 or not table_here
+            for layout in _tried(course, sheet, parts, count, table_here=table_here)
+        ]
+        if found:
+            return max(found, key=_merit)
+    raise ValueError(f"a run of {course.span_m[1]:.0f} m fits no number of sheets")
+
+
+def _merit(layout: Layout) -> tuple[float, bool, float, bool]:
+    """Return what makes one layout better: scale, one sheet for all, exaggeration, lying."""
+    scale = layout.scale
+    return (
+        float(scale.horizontal.ratio),
+        layout.table_here,
+        float(scale.exaggeration),
+        layout.paper.lies,
+    )
+
+
+def _tried(
+    course: Course, paper: Paper, parts: Parts, count: int, *, table_here: bool
+) -> Iterator[Layout]:
+    """Return the layout on so many sheets of one kind, if it can be."""
+    room = drawing_room(paper)
+    across = room.width - LEFT_MM - _RIGHT_MM
+    below = parts.bands_mm + AXIS_MM + TITLE_MM + parts.words_mm
+    table = parts.table_mm + 3.0 if table_here else 0.0
+    up = room.height - parts.tags_mm - below - table - _SKY_MM - _BELOW_MM
+    if up < _LEAST_PLOT_MM:
+        return
+    system = course.figures.system
+    low, high = course.span_m
+    lowest, highest = course.levels_m
+    overlap = _overlap_m(across, count, high - low)
+    each = (high - low + (count - 1) * overlap) / count
+    scale = choose_profile_scale(each, highest - lowest, across, up, system)
+    stretches = tuple(_stretches(low, high, count, overlap))
+    if scale is None or not _tags_fit(course, stretches, across):
+        return
+    yield Layout(
+        paper, room, scale, stretches, parts.tags_mm, parts.bands_mm, parts.words_mm, table_here
+    )
+
+
+def _overlap_m(across_mm: float, count: int, length_m: float) -> float:
+    """Return what neighbouring sheets share, about a finger's breadth, in m."""
+    if count == 1:
+        return 0.0
+    return _OVERLAP_MM * length_m / (count * across_mm - (count - 1) * _OVERLAP_MM)
+
+
+def _stretches(
+    low: float, high: float, count: int, overlap: float
+) -> Iterator[tuple[float, float]]:
+    """Return stations from and to of each sheet, all equally long."""
+    step = (high - low - overlap) / count
+    for index in range(count):
+        yield low + index * step, low + (index + 1) * step + overlap
+
+
+def _tags_fit(course: Course, stretches: tuple[tuple[float, float], ...], across: float) -> bool:
+    """Return whether the tags of every sheet stand side by side, at least upright."""
+    most = math.floor(across / TAG_PITCH_MM)
+    return all(
+        sum(low <= node.station_m <= high for node in course.trunk) <= most
+        for low, high in stretches
+    )

@@ -1,0 +1,161 @@
+"""Ruled tables as shapes: columns as wide as their texts, long cells broken into lines."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, NamedTuple
+
+from permitkit.drawing.legend import PITCH_MM, hung
+from permitkit.drawing.lettering import text_width_mm, wrapped
+from permitkit.drawing.shapes import LEAST_LETTERING_MM, Box, Line, Polygon, Role, Shape
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from permitkit.drawing.shapes import Point
+
+__all__ = ["Column", "Table", "fitted_columns", "ruled_table", "rows_that_fit"]
+
+_PAD_MM = 1.2
+_ABOVE_MM, _BELOW_MM = 0.7, 0.9
+_NARROWEST_MM = 12.0
+
+Row = tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column: what stands over it, and how wide it is. [mm]"""
+
+    head: str
+    width_mm: float
+
+
+class Table(NamedTuple):
+    """A table as drawn, hung from its top left corner, with its size. [mm]"""
+
+    shapes: tuple[Shape, ...]
+    width_mm: float
+    height_mm: float
+
+
+def fitted_columns(heads: Row, rows: Sequence[Row], room_mm: float) -> tuple[Column, ...]:
+    """Return columns as wide as their texts ask for, the widest narrowed until all fit a room.
+
+    Parameters
+    ----------
+    heads, rows
+        The texts; every row has as many cells as there are heads.
+    room_mm
+        The most that all columns together may take. [mm]
+    """
+    columns = [
+        Column(head, max(_asked(cells, bold=False), _longest_word(head)))
+        for head, cells in zip(heads, zip(*rows, strict=True), strict=True)
+    ]
+    over = sum(column.width_mm for column in columns) - room_mm
+    while over > 1e-6:
+        widest = max(range(len(columns)), key=lambda index: columns[index].width_mm)
+        if columns[widest].width_mm <= _NARROWEST_MM:
+            break
+        columns[widest] = _narrowed(columns[widest], over)
+        over = sum(column.width_mm for column in columns) - room_mm
+    return tuple(columns)
+
+
+def _narrowed(column: Column, over_mm: float) -> Column:
+    """Return the column a step narrower, no further than is asked or than it can be."""
+    step = min(over_mm, 2.0)
+    return replace(column, width_mm=max(column.width_mm - step, _NARROWEST_MM))
+
+
+def _asked(cells: Sequence[str], *, bold: bool) -> float:
+    """Return the width at which no cell needs to be broken, in mm."""
+    texts = (text_width_mm(cell, LEAST_LETTERING_MM, bold=bold) for cell in cells)
+    return max(texts, default=0.0) + 2 * _PAD_MM + 0.1
+
+
+def _longest_word(head: str) -> float:
+    """Return the width that a head broken at its spaces needs, in mm."""
+    return _asked(head.split(), bold=True)
+
+
+def _lines(column: Column, text: str, *, bold: bool = False) -> tuple[str, ...]:
+    """Return a cell broken into the lines its column takes."""
+    return wrapped(text, column.width_mm - 2 * _PAD_MM, LEAST_LETTERING_MM, bold=bold)
+
+
+def _row_height(columns: Sequence[Column], row: Row, *, bold: bool = False) -> float:
+    """Return the height of a row, in mm."""
+    most = max(
+        len(_lines(column, text, bold=bold)) for column, text in zip(columns, row, strict=True)
+    )
+    return most * PITCH_MM + _ABOVE_MM + _BELOW_MM
+
+
+def _heads(columns: Sequence[Column]) -> Row:
+    return tuple(column.head for column in columns)
+
+
+def rows_that_fit(columns: Sequence[Column], rows: Sequence[Row], height_mm: float) -> int:
+    """Return how many of the first rows a table of a given height takes under its heads."""
+    left = height_mm - _row_height(columns, _heads(columns), bold=True)
+    for count, row in enumerate(rows):
+        left -= _row_height(columns, row)
+        if left < -1e-6:
+            return count
+    return len(rows)
+
+
+def ruled_table(columns: Sequence[Column], rows: Sequence[Row], corner: Point) -> Table:
+    """Return a table with rules between rows and columns, its heads bold.
+
+    Parameters
+    ----------
+    columns
+        Heads and widths.
+    rows
+        One text for each column.
+    corner
+        The top left corner. [mm]
+    """
+    left, top = corner
+    shapes: list[Shape] = []
+    edge = top
+    for index, row in enumerate((_heads(columns), *rows)):
+        head = index == 0
+        shapes.extend(_cells(columns, row, (left, edge), bold=head))
+        edge -= _row_height(columns, row, bold=head)
+        role = Role.FRAME if head else Role.NOTE
+        shapes.append(Line((left, edge), (left + _width(columns), edge), role))
+    border = Box(left, edge, left + _width(columns), top)
+    shapes.extend((*_uprights(columns, border), Polygon(border.corners, Role.FRAME)))
+    return Table(tuple(shapes), border.width, border.height)
+
+
+def _width(columns: Sequence[Column]) -> float:
+    return sum(column.width_mm for column in columns)
+
+
+def _cells(
+    columns: Sequence[Column], row: Row, corner: Point, *, bold: bool
+) -> list[Shape]:
+    """Return the texts of one row."""
+    left, top = corner
+    shapes: list[Shape] = []
+    for column, text in zip(columns, row, strict=True):
+        lines = _lines(column, text, bold=bold)
+        if text:
+            shapes.append(hung(lines, (left + _PAD_MM, top - _ABOVE_MM), bold=bold))
+        left += column.width_mm
+    return shapes
+
+
+def _uprights(columns: Sequence[Column], border: Box) -> list[Line]:
+    """Return the rules between columns."""
+    rules: list[Line] = []
+    at = border.left
+    for column in columns[:-1]:
+        at += column.width_mm
+        rules.append(Line((at, border.bottom), (at, border.top), Role.NOTE))
+    return rules

@@ -1,0 +1,184 @@
+"""Lines of ownership, the house, and what lies buried, on the plan."""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from permitkit.drawing.placing import Side
+from permitkit.drawing.shapes import Box, Fill, Line, Pattern, Point, Role, Shape
+from permitkit.drawing.sheet import labels_of
+from permitkit.drawing.site_sketch.window import Part, Window, clipped_line, joined
+from permitkit.drawing.symbols import break_line, lettered_line
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from permitkit.drawing.info import Figures
+    from permitkit.drawing.site_sketch.lot import Lot
+    from permitkit.model.site import Utility
+
+__all__ = ["UTILITY_ROLES", "house", "property_lines", "utilities"]
+
+UTILITY_ROLES: dict[str, Role] = {
+    "electric": Role.UTILITY_ELECTRIC,
+    "gas": Role.UTILITY_GAS,
+    "communication": Role.UTILITY_COMMUNICATION,
+    "water": Role.UTILITY_WATER,
+    "reclaimed water": Role.UTILITY_RECLAIMED,
+    "sewer": Role.UTILITY_SEWER,
+}
+"""The line of each kind of utility."""
+
+_BESIDE_M = 0.6
+_PITCH_MM = 40.0
+_SHIFTS = 10
+_LEAST_MM = 3.0
+
+
+def property_lines(lot: Lot, window: Window) -> Part:
+    """Return the side lines with their extensions to the curb, and the right-of-way line."""
+    top = window.ground.top
+    shapes: list[Shape] = []
+    notes = []
+    for x, side, away in ((0.0, "left", Side.W), (lot.frontage_m, "right", Side.E)):
+        shapes += window.line((x, lot.row_m), (x, top), Role.BOUNDARY)
+        shapes += window.line((x, lot.row_m), (x, 0.0), Role.CENTRE)
+        at = (x, lot.row_m + 0.75 * (top - lot.row_m))
+        notes += window.note(f"{side} side line", at, prefer=(away,), priority=2, clear_mm=1.0)
+    assumed = lot.job.site.row_line_basis == "assumed"
+    role = Role.ASSUMED if assumed else Role.RIGHT_OF_WAY
+    shapes += window.line((window.ground.left, lot.row_m), (window.ground.right, lot.row_m), role)
+    return Part(tuple(shapes), tuple(notes))
+
+
+def house(lot: Lot, window: Window) -> Part:
+    """Return the house, open at the back where it goes on beyond the drawing."""
+    box = lot.house
+    if box is None:
+        return Part()
+    walls = window.area(box.corners, Role.EXISTING, Fill.TONE)
+    whole = lot.job.site.house and lot.job.site.house.depth and box.top <= window.ground.top
+    end = () if whole else _open_back(window, box)
+    shown = min(box.top, window.ground.top)
+    at = (box.centre[0], (box.bottom + shown) / 2)
+    note = window.note("house", at, prefer=(Side.N, Side.S), priority=4, clear_mm=0.0)
+    return Part((*walls, *end), note if shown > box.bottom else ())
+
+
+def _open_back(window: Window, box: Box) -> tuple[Shape, ...]:
+    """Return the break line across a house that goes on."""
+    top = min(box.top, window.ground.top)
+    seen = clipped_line((box.left, top), (box.right, top), window.ground)
+    if seen is None or window.mm(seen[1][0] - seen[0][0]) < 8.0 or top <= box.bottom:
+        return ()
+    return (break_line(window.at(*seen[0]), window.at(*seen[1])),)
+
+
+def utilities(
+    lot: Lot, window: Window, figures: Figures, hand_dig_m: float | None, taken: Sequence[Box]
+) -> Part:
+    """Return buried lines as marked, and the band round each in which digging is by hand.
+
+    Parameters
+    ----------
+    hand_dig_m
+        How far to each side of a mark. [m]
+    taken
+        Texts that no letter of a line may touch. [mm]
+    """
+    parts: list[Part] = []
+    letters = list(taken)
+    for line in lot.job.utility:
+        part = _buried(lot, window, line, figures, letters)
+        letters += [label.box for label in labels_of(part.shapes)]
+        parts.append(part)
+    crossed = (float(line.at) for line in lot.job.utility if line.along == "street")
+    by_hand = (mark for at in crossed for mark in _by_hand(lot, window, lot.on_run(at), hand_dig_m))
+    return joined(Part(tuple(by_hand)), *parts)
+
+
+def _buried(
+    lot: Lot, window: Window, utility: Utility, figures: Figures, taken: Sequence[Box]
+) -> Part:
+    """Return one buried line."""
+    offset = float(utility.at)
+    x = lot.on_run(offset)[0]
+    ends = _ends(lot, window, utility, x, offset)
+    seen = clipped_line(*ends, window.ground)
+    if seen is None:
+        return Part()
+    path = window.at(*seen[0]), window.at(*seen[1])
+    drawn = _lettered(path, UTILITY_ROLES[utility.kind], taken)
+    at = (seen[0][0], offset) if utility.along == "street" else seen[1]
+    told = window.close or window.alone
+    words = _words(utility, figures)
+    note = window.note(words, at, prefer=(Side.W,), priority=2, clear_mm=1.0) if told else ()
+    return Part(drawn, note)
+
+
+def _lettered(path: tuple[Point, Point], role: Role, taken: Sequence[Box]) -> tuple[Shape, ...]:
+    """Return a line with its letter every so often, shifted so that none lies on another text."""
+    tries = [_pieces(path, role, _PITCH_MM * share / _SHIFTS) for share in range(_SHIFTS)]
+
+    def touched(pieces: tuple[Shape, ...]) -> int:
+        boxes = [label.box.grown(0.4) for label in labels_of(pieces)]
+        return sum(box.touches(other) for box in boxes for other in taken)
+
+    return min(tries, key=touched)
+
+
+def _pieces(path: tuple[Point, Point], role: Role, shift_mm: float) -> tuple[Shape, ...]:
+    """Return a line cut into stretches with one letter in the middle of each."""
+    length = math.dist(*path)
+    cuts = [0.0, *_steps(shift_mm, length), length]
+    shapes: list[Shape] = []
+    for start, end in pairwise(cuts):
+        stretch = _on(path, start / length), _on(path, end / length)
+        whole = end - start >= _PITCH_MM * 0.6 or length < _PITCH_MM
+        shapes += lettered_line(stretch, role, pitch_mm=_PITCH_MM) if whole else (Line(*stretch, role),)
+    return tuple(shapes)
+
+
+def _steps(first: float, length: float) -> Iterator[float]:
+    """Return where a line is cut, between its ends."""
+    at = first
+    while at < length - _LEAST_MM:
+        if at > _LEAST_MM:
+            yield at
+        at += _PITCH_MM
+
+
+def _on(path: tuple[Point, Point], share: float) -> Point:
+    """Return the point so far along a straight line."""
+    (x0, y0), (x1, y1) = path
+    return x0 + share * (x1 - x0), y0 + share * (y1 - y0)
+
+
+def _ends(lot: Lot, window: Window, utility: Utility, x: float, offset: float) -> tuple[Point, Point]:
+    """Return the ends of a buried line: along the street, or beside the run to the house."""
+    if utility.along == "street":
+        return (window.ground.left, offset), (window.ground.right, offset)
+    end = lot.house.bottom if lot.house else window.ground.top
+    return (x + _BESIDE_M, offset), (lot.on_run(end)[0] + _BESIDE_M, end)
+
+
+def _words(utility: Utility, figures: Figures) -> str:
+    """Return a buried line in words."""
+    depth = f"{figures.height(float(utility.depth))} deep" if utility.depth else "depth unknown"
+    marked = {"yes": "marked", "no": "not marked", "unknown": "marks to come"}[utility.marked]
+    along = "" if utility.along == "street" else ", place beside the run to be found by hand"
+    return f"{utility.kind}, {depth}, {marked}{along}"
+
+
+def _by_hand(lot: Lot, window: Window, at: Point, hand_dig_m: float | None) -> tuple[Shape, ...]:
+    """Return the part of the trench that is dug by hand round a crossing."""
+    if hand_dig_m is None:
+        return ()
+    width = float(lot.job.cut.trench_width or 0.3)
+    half = max(width / 2, window.metres(1.5))
+    top, bottom = at[1] + hand_dig_m, max(at[1] - hand_dig_m, lot.curb_back_m)
+    corners = ((at[0] - half, bottom), (at[0] + half, bottom), (at[0] + half, top), (at[0] - half, top))
+    return window.hatched(corners, Pattern.SAND, 1.5)
+

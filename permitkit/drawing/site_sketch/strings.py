@@ -1,0 +1,188 @@
+"""Strings of dimensions on the plan: along the curb below, across the street at the right."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from permitkit.drawing.dimensions import Along, Dimension, on_tracks
+from permitkit.drawing.site_sketch.things import called
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from permitkit.drawing.info import Figures
+    from permitkit.drawing.site_sketch.lot import Lot
+    from permitkit.drawing.site_sketch.window import Window
+    from permitkit.model.job import Job
+    from permitkit.model.site import Feature
+
+__all__ = ["TRACK_MM", "Span", "across_street", "along_curb", "emitter_ties", "spans_along"]
+
+TRACK_MM = 6.2
+"""From one dimension line to the next. [mm]"""
+
+_FIRST_MM = 9.0
+_CLEARED = ("drive", "ramp", "inlet", "crosswalk", "bus stop")
+_LASTING = ("hydrant", "pole", "inlet", "curb joint", "drive", "cabinet")
+_NEAR_M = 30.5
+_LEAST_M = 0.005
+
+
+class Span(NamedTuple):
+    """A length along the curb that is dimensioned.
+
+    From, to, whether a far plan shows it too, and its text where the author measured just that.
+    """
+
+    start_m: float
+    end_m: float
+    tie: bool = False
+    text: str = ""
+
+    @property
+    def length_m(self) -> float:
+        """Return the length."""
+        return abs(self.end_m - self.start_m)
+
+
+def spans_along(lot: Lot) -> tuple[Span, ...]:
+    """Return the lengths along the curb that a reviewer looks for, ties first."""
+    if not lot.at_curb:
+        return (Span(0.0, lot.frontage_m, tie=True, text=lot.job.site.frontage.shown()),)
+    x, half = lot.outlet[0], lot.half_opening_m
+    rows = [*_ties(lot), *_joints(lot.job, x), *_clear(lot, x, half)]
+    rows.append(Span(0.0, lot.frontage_m, tie=True, text=lot.job.site.frontage.shown()))
+    return tuple(_distinct(row for row in rows if row.length_m > _LEAST_M))
+
+
+def _distinct(spans: Iterable[Span]) -> Iterator[Span]:
+    """Return spans without those that measure the same again."""
+    seen: set[tuple[float, float]] = set()
+    for span in spans:
+        key = round(min(span[:2]), 3), round(max(span[:2]), 3)
+        if key not in seen:
+            seen.add(key)
+            yield span
+
+
+def _ties(lot: Lot) -> Iterator[Span]:
+    """Return the two ties: to a side line extended, and to a lasting thing."""
+    x = lot.outlet[0]
+    said = (lot.job.outlet.tie_line_from or "").lower()
+    right = "right" in said or (not said and lot.frontage_m - x < x)
+    yield Span(x, lot.frontage_m if right else 0.0, tie=True)
+    thing = _lasting(lot)
+    if thing is not None:
+        near, far = lot.edges_of(thing)
+        yield Span(x, near if abs(near - x) <= abs(far - x) else far, tie=True)
+
+
+def _lasting(lot: Lot) -> Feature | None:
+    """Return the thing the outlet is tied to: the one named, else the nearest that lasts."""
+    said = (lot.job.outlet.tie_object_from or "").lower()
+    named = [f for f in lot.job.feature if said and (called(f).lower() in said or said in called(f).lower())]
+    lasting = named or [f for f in lot.job.feature if f.kind in _LASTING]
+    return min(lasting, key=lambda f: _away(lot, f), default=None)
+
+
+def _away(lot: Lot, feature: Feature) -> float:
+    """Return how far a feature stands from the outlet, along the curb."""
+    near, far = lot.edges_of(feature)
+    return min(abs(near - lot.outlet[0]), abs(far - lot.outlet[0]))
+
+
+def _joints(job: Job, x: float) -> Iterator[Span]:
+    """Return the distances from the outlet to the curb joints beside it."""
+    for sign, gap in ((-1, job.curb.joint_left), (1, job.curb.joint_right)):
+        if gap is not None:
+            yield Span(x, x + sign * float(gap), text=gap.shown())
+
+
+def _clear(lot: Lot, x: float, half: float) -> Iterator[Span]:
+    """Return the clear distances from the opening to the nearest of each kind on each side."""
+    for kind in _CLEARED:
+        edges = [lot.edges_of(feature) for feature in lot.job.feature if feature.kind == kind]
+        left = max((far for _, far in edges if far < x - half), default=None)
+        right = min((near for near, _ in edges if near > x + half), default=None)
+        if left is not None and x - left < _NEAR_M:
+            yield Span(x - half, left)
+        if right is not None and right - x < _NEAR_M:
+            yield Span(x + half, right)
+
+
+def along_curb(lot: Lot, window: Window, figures: Figures) -> tuple[Dimension, ...]:
+    """Return the string below the curb, the longest outermost and first drawn."""
+    spans = [
+        span
+        for span in spans_along(lot)
+        if (window.close or window.alone or span.tie) and window.spans(span.start_m) and window.spans(span.end_m)
+    ]
+    line = window.at(0.0, -lot.pan_m)[1] - _FIRST_MM
+    rows = [_horizontal(window, span, figures) for span in spans]
+    tracked = on_tracks(rows, line, -TRACK_MM) if rows else ()
+    return tuple(sorted(tracked, key=lambda row: row.feet[0][1]))
+
+
+def _horizontal(window: Window, span: Span, figures: Figures) -> Dimension:
+    """Return a dimension along the curb face."""
+    return Dimension(
+        window.at(span.start_m, 0.0),
+        window.at(span.end_m, 0.0),
+        -_FIRST_MM,
+        span.text or figures.distance(span.length_m),
+        span.length_m,
+        Along.HORIZONTAL,
+    )
+
+
+def across_street(lot: Lot, window: Window, figures: Figures) -> tuple[Dimension, ...]:
+    """Return the string at the right edge: verge, walk, right-of-way line, house."""
+    marks = [lot.curb_back_m, lot.walk_front_m, lot.walk_back_m]
+    rows = [(0.0, lot.row_m), *zip(marks, marks[1:], strict=False)]
+    if lot.house and lot.house.bottom > lot.row_m:
+        rows.append((lot.row_m, lot.house.bottom))
+    right = window.ground.right
+    line = window.at(right, 0.0)[0] + _FIRST_MM - 2.0
+    shown = (
+        _vertical(window, low, high, figures)
+        for low, high in rows
+        if high - low > _LEAST_M and window.shows(right, low) and window.shows(right, high)
+    )
+    dimensions = list(shown)
+    return tuple(reversed(on_tracks(dimensions, line, TRACK_MM))) if dimensions else ()
+
+
+def _vertical(window: Window, low: float, high: float, figures: Figures) -> Dimension:
+    """Return a dimension across the street, measured at the right edge."""
+    x = window.ground.right
+    value = high - low
+    return Dimension(
+        window.at(x, low), window.at(x, high), 0.0, figures.distance(value), value, Along.VERTICAL
+    )
+
+
+def emitter_ties(lot: Lot, window: Window, figures: Figures) -> tuple[Dimension, ...]:
+    """Return the distances of an outlet in the lawn: to a side line, the right-of-way, walk, house."""
+    if lot.at_curb or not window.shows(*lot.outlet):
+        return ()
+    x, y = lot.outlet
+    nearest = 0.0 if x <= lot.frontage_m - x else lot.frontage_m
+    rows = [((x, y), (nearest, y), Along.HORIZONTAL, 0.0)]
+    rows.append(((x, y), (x, lot.row_m), Along.VERTICAL, 5.0))
+    if abs(lot.walk_back_m - lot.row_m) > _LEAST_M:
+        rows.append(((x, y), (x, lot.walk_back_m), Along.VERTICAL, 5.0 + TRACK_MM))
+    if lot.house:
+        rows.append(((x, y), (x, lot.house.bottom), Along.VERTICAL, 5.0))
+    shown = (row for row in rows if window.shows(*row[1]))
+    return tuple(
+        Dimension(
+            window.at(*start),
+            window.at(*end),
+            offset,
+            figures.distance(value),
+            value,
+            along,
+        )
+        for start, end, along, offset in shown
+        if (value := abs(end[0] - start[0]) + abs(end[1] - start[1])) > _LEAST_M
+    )

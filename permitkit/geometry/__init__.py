@@ -1,0 +1,1 @@
+"""Shapes of the real world, in SI floats."""

@@ -1,0 +1,1 @@
+"""Formulas with a book behind them, in SI floats."""

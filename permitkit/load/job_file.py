@@ -1,0 +1,72 @@
+"""Job files: one job's text read into the model, every fault of it told at once."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from permitkit.errors import Fault, InputError
+from permitkit.load.agreement import disagreements
+from permitkit.load.assumptions import with_assumptions
+from permitkit.load.faults import read_model
+from permitkit.load.firm import find_firm, read_firm
+from permitkit.load.levels import with_levels
+from permitkit.load.toml_text import read_toml, shown_path
+from permitkit.model.job import Job
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from permitkit.model.papers import Firm
+
+__all__ = ["read_job"]
+
+_NOT_HERE = {
+    "firm": ("the firm's particulars in firm.toml, beside the job or in a folder above it"),
+    "assumed": "nothing: what is assumed is worked out, never written",
+}
+
+
+def read_job(path: Path, firm_path: Path | None = None) -> Job:
+    """Return one job, with rod readings turned into levels and every default filled in.
+
+    Parameters
+    ----------
+    path
+        The job file.
+    firm_path
+        The firm file; where none is named, the nearest `firm.toml` beside the job or above it,
+        and without one the job has no firm.
+
+    Raises
+    ------
+    InputError
+        Everything that is wrong with the job file and the firm file, at once.
+    """
+    table, where = read_toml(path), shown_path(path)
+    if not table:
+        raise InputError((Fault(where, "an empty file", "a job", "begin with schema = 1"),))
+    faults = _strays(table, where)
+    turned, in_levels = with_levels(table, where)
+    job, in_fields = read_model(Job, turned, where)
+    faults += in_fields + in_levels + list(disagreements(turned, where))
+    firm, in_firm = _firm(firm_path or find_firm(path))
+    faults += in_firm
+    if faults or job is None:
+        raise InputError(tuple(faults))
+    return with_assumptions(job.model_copy(update={"firm": firm}))
+
+
+def _strays(table: dict[str, Any], where: str) -> list[Fault]:
+    """Take out what a job file must not state, and return the faults."""
+    found = [name for name in _NOT_HERE if table.pop(name, None) is not None]
+    return [Fault(f"{where}: {name}", f"a field {name!r}", _NOT_HERE[name]) for name in found]
+
+
+def _firm(path: Path | None) -> tuple[Firm | None, list[Fault]]:
+    """Return the firm of a file, where there is one, with its faults."""
+    if path is None:
+        return None, []
+    try:
+        return read_firm(path)
+    except InputError as error:
+        return None, list(error.faults)

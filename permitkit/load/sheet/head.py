@@ -1,0 +1,141 @@
+"""The head of a rule sheet: whose it is, what it builds on, its sources."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import TYPE_CHECKING, Any
+
+from permitkit.errors import Fault
+from permitkit.model.reading import Written
+from permitkit.model.rules import Source
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+
+__all__ = ["KINDS", "STANDINGS", "Head", "read_head"]
+
+KINDS = ("country", "state", "county", "town")
+STANDINGS = ("invented", "not verified with the town", "verified with the town")
+SHEET_WORDS = (
+    "place",
+    "title",
+    "kind",
+    "follows",
+    "checked",
+    "due",
+    "standing",
+    "units",
+    "office",
+    "office_address",
+    "office_phone",
+    "office_email",
+    "holidays",
+    "closings",
+    "listed_streets",
+    "paved",
+)
+SOURCE_WORDS = ("title", "read", "address", "note", "dated")
+_NEVER = date(1, 1, 1)
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """The fields of a sheet's head by name, and its sources."""
+
+    fields: Mapping[str, Any]
+    sources: Mapping[str, Source]
+
+
+def read_head(top: Written, shown: str, faults: list[Fault]) -> Head:
+    """Return the head of a sheet; what could not be read is noted and stands empty."""
+    table = top.table.get("sheet")
+    if not isinstance(table, dict):
+        faults.append(Fault(f"{shown}: sheet", "no table", "[sheet] with place, title, kind, …"))
+        table = {}
+    sheet = Written(table, f"{shown}: sheet", faults if "sheet" in top.table else [])
+    checked, due = sheet.day("checked", needed=True), sheet.day("due", needed=True)
+    if checked and due and due < checked:
+        sheet.fault("due", str(due), f"a day after it was checked, {checked}")
+    standing = sheet.word("standing", STANDINGS)
+    fields = {
+        "place": sheet.text("place", needed=True),
+        "title": sheet.text("title", needed=True),
+        "kind": sheet.word("kind", KINDS, "town"),
+        "follows": sheet.texts("follows"),
+        "checked": checked or _NEVER,
+        "due": due or _NEVER,
+        "standing": standing,
+        "verified": standing == "verified with the town",
+        "units": sheet.word("units", ("us", "metric"), "us"),
+        "office": sheet.text("office"),
+        "office_address": sheet.text("office_address"),
+        "office_phone": sheet.text("office_phone"),
+        "office_email": sheet.text("office_email"),
+        "holidays": sheet.text("holidays", "US"),
+        "closings": dict(_closings(sheet)),
+        "listed_streets": dict(_streets(sheet)),
+        "paved": dict(_paved(sheet)),
+    }
+    sheet.close()
+    return Head(fields, dict(_sources(top, shown)))
+
+
+def _closings(sheet: Written) -> Iterator[tuple[date, str]]:
+    """Yield the town's own closed days."""
+    table = sheet.table_of("closings")
+    for name in table.table if table else ():
+        assert table is not None  # noqa: S101 - there are names in it
+        text = table.text(name, needed=True)
+        try:
+            yield date.fromisoformat(name), text
+        except ValueError:
+            table.fault("", repr(name), 'a day in quotes, such as "2026-11-27"')
+
+
+def _streets(sheet: Written) -> Iterator[tuple[str, str]]:
+    """Yield streets that belong to another authority."""
+    table = sheet.table_of("listed_streets")
+    for name in table.table if table else ():
+        assert table is not None  # noqa: S101 - there are names in it
+        yield name, table.text(name, needed=True)
+
+
+def _paved(sheet: Written) -> Iterator[tuple[str, date]]:
+    """Yield streets with the day they were paved."""
+    table = sheet.table_of("paved")
+    for name in table.table if table else ():
+        assert table is not None  # noqa: S101 - there are names in it
+        day = table.day(name)
+        if day:
+            yield name, day
+
+
+def _sources(top: Written, shown: str) -> Iterator[tuple[str, Source]]:
+    """Yield the sources by their short names."""
+    sources = Written(top.table, "", top.faults).table_of("source")
+    for name in sources.table if sources else ():
+        assert sources is not None  # noqa: S101 - there are names in it
+        sources.where = f"{shown}: source"
+        row = sources.table_of(name)
+        if row is None:
+            continue
+        title, read = row.text("title", needed=True), row.day("read", needed=True)
+        source = Source(
+            name,
+            title,
+            read or _NEVER,
+            address=row.text("address"),
+            note=row.text("note"),
+            dated=_dated(row),
+        )
+        row.close()
+        yield name, source
+
+
+def _dated(row: Written) -> str:
+    """Return the document's own date, which may be a year, a month or a text."""
+    value = row.take("dated")
+    if isinstance(value, date | datetime | int):
+        return str(value)
+    return row.text("dated")

@@ -1,0 +1,1 @@
+"""Frozen data: the job, the rules, the verdicts."""

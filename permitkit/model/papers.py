@@ -1,0 +1,159 @@
+"""The papers: the firm, attachments, photographs, answers, waivers, payments, rounds."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from permitkit.model.frozen import Day, Frozen, Money, Name, Text
+from permitkit.model.words import Applicant, DocumentKind
+
+__all__ = [
+    "Answer",
+    "Attachment",
+    "Comment",
+    "Firm",
+    "Licence",
+    "Papers",
+    "Payment",
+    "Photo",
+    "Policy",
+    "Round",
+    "WaiverAsked",
+]
+
+
+class Policy(Frozen):
+    """An insurance policy or bond with its limit and last day.
+
+    One made out for a town (`town` is its rule sheet's name) counts there only; of those that
+    count, the one that runs longest is held against the rule.
+    """
+
+    kind: Literal[
+        "general liability",
+        "automobile",
+        "workers compensation",
+        "umbrella",
+        "bond",
+    ]
+    company: Name
+    number: Name
+    each: Money
+    aggregate: Money | None = None
+    until: Day
+    named: Name
+    additional_insured: Text | None = None
+    endorsement: Name | None = None
+    town: Name | None = None
+
+
+class Licence(Frozen):
+    """A licence or registration and where it counts (`town` empty: everywhere)."""
+
+    licence_class: Name
+    number: Name
+    until: Day
+    named: Name
+    town: Name | None = None
+
+
+class Firm(Frozen):
+    """The firm's own particulars, kept once for all jobs."""
+
+    name: Name
+    address: Name
+    phone: Name
+    phone_24h: Name
+    email: Name
+    signer: Name
+    signer_title: Name
+    policy: tuple[Policy, ...] = ()
+    licence: tuple[Licence, ...] = ()
+
+
+class Attachment(Frozen):
+    """A document that goes in with the packet.
+
+    `file` stands beside the job; where none is named, the packet itself draws it or it goes in on
+    paper.
+    """
+
+    kind: DocumentKind
+    title: Name
+    file: Name | None = None
+    number: Name | None = None
+    named: Name | None = None
+    edition: Name | None = None
+    signed: bool = False
+
+
+class Photo(Frozen):
+    """A named site photograph."""
+
+    shows: Name
+    taken: Day
+    file: Name | None = None
+    caption: Text | None = None
+
+
+class Answer(Frozen):
+    """What the town said about an open question, for this job only.
+
+    The value fields are those of a rule case; `value` holds them as written.
+    """
+
+    key: Name
+    value: dict[str, object]
+    who: Name
+    how: Name
+    on: Day
+    note: Text | None = None
+
+
+class WaiverAsked(Frozen):
+    """A fault the applicant asks the town to accept."""
+
+    check: Name
+    item: Name | None = None
+    reason: Text
+
+
+class Payment(Frozen):
+    """A sum stated or paid."""
+
+    what: Literal["fee", "deposit", "bond"]
+    amount: Money
+    how: Name | None = None
+    receipt: Name | None = None
+    permit: Name | None = None
+
+
+class Comment(Frozen):
+    """One comment of the town's reviewer, and the reply."""
+
+    number: Name
+    says: Text
+    reply: Text
+    sheets: tuple[Name, ...] = ()
+
+
+class Round(Frozen):
+    """One return of the packet."""
+
+    revision: Name
+    sent: Day
+    returned: Day | None = None
+    changed: tuple[Text, ...] = ()
+    comment: tuple[Comment, ...] = ()
+
+
+class Papers(Frozen):
+    """Documents that ride with the job."""
+
+    applicant: Applicant = "contractor"
+    applied_permits: tuple[Name, ...] | None = None
+    owner_consent: bool = False
+    details_cited: tuple[Name, ...] = ()
+    tree_statement: bool = False
+    attachment: tuple[Attachment, ...] = ()
+    photo: tuple[Photo, ...] = ()

@@ -1,0 +1,285 @@
+"""Rule sheets as frozen data: sources, values, cases, editions, sheets, and what is in force."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from permitkit.model.values import (
+    Ask,
+    ByReference,
+    Cover,
+    Fees,
+    Hours,
+    Insurance,
+    Item,
+    Items,
+    Limit,
+    NoRule,
+    Order,
+    RainRule,
+    Season,
+    Sentences,
+    Silent,
+    Span,
+    Stance,
+    Value,
+    Words,
+    YesNo,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from datetime import date
+    from decimal import Decimal
+
+    from permitkit.units import Kind, Measure
+
+__all__ = [
+    "Ask",
+    "ByReference",
+    "Case",
+    "Cite",
+    "Clock",
+    "Condition",
+    "Cover",
+    "Edition",
+    "Fees",
+    "Hours",
+    "Insurance",
+    "Item",
+    "Items",
+    "Limit",
+    "NoRule",
+    "Order",
+    "Permit",
+    "RainRule",
+    "Rule",
+    "RuleKey",
+    "Season",
+    "Sentences",
+    "Sheet",
+    "Silent",
+    "Source",
+    "Span",
+    "Stacks",
+    "Stage",
+    "Stance",
+    "Threshold",
+    "Value",
+    "ValueKind",
+    "When",
+    "Words",
+    "YesNo",
+]
+
+
+class ValueKind(StrEnum):
+    """What sort of value a rule key holds."""
+
+    LIMIT = "limit"
+    YES_NO = "yes or no"
+    STANCE = "stance"
+    WORDS = "set of words"
+    ORDER = "order of preference"
+    SENTENCES = "sentences"
+    ITEMS = "list of items"
+    SPAN = "span of time"
+    SEASON = "season"
+    HOURS = "hours"
+    RAIN = "rain"
+    FEES = "fees"
+    INSURANCE = "insurance"
+
+
+class Stacks(StrEnum):
+    """How the layers of sheets combine for a key."""
+
+    NEAREST = "nearest"
+    STRICTEST = "strictest"
+    ALL = "all"
+
+
+class Clock(StrEnum):
+    """Which of the job's dates picks the edition."""
+
+    FILING = "filing"
+    ISSUE = "issue"
+    WORK = "work"
+
+
+class Stage(StrEnum):
+    """Which facts a key's conditions may use: as found, or as computed."""
+
+    SITE = "site"
+    SIZE = "size"
+
+
+@dataclass(frozen=True, slots=True)
+class RuleKey:
+    """A question a rule sheet can answer, declared once.
+
+    `of` and `origin` are the parts and datums a height or distance may speak of; the first of
+    each is what a sheet means when its author need not choose. `blocking` says whether an open
+    question keeps a job from being ready (else the packet asks the town to set it at review).
+    `plain` says whether silence is unremarkable: good practice that many towns never write down.
+    """
+
+    name: str
+    kind: ValueKind
+    question: str
+    quantity: Kind | None = None
+    of: tuple[str, ...] = ()
+    origin: tuple[str, ...] = ()
+    words: tuple[str, ...] = ()
+    stacks: Stacks = Stacks.NEAREST
+    clock: Clock = Clock.FILING
+    stage: Stage = Stage.SITE
+    blocking: bool = False
+    plain: bool = False
+    ends: str = "both"
+
+    def __hash__(self) -> int:
+        """Hash by name: a key is declared once."""
+        return hash(self.name)
+
+    @property
+    def family(self) -> str:
+        """The part of the name before the dot."""
+        return self.name.partition(".")[0]
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A document that rules were read in, and the day it was read."""
+
+    id: str
+    title: str
+    read: date
+    address: str = ""
+    note: str = ""
+    dated: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Cite:
+    """Where in a source a rule stands."""
+
+    source: Source
+    section: str = ""
+    page: str = ""
+
+    @property
+    def text(self) -> str:
+        """The citation as printed."""
+        parts = [self.source.title]
+        if self.section:
+            parts.append(f"section {self.section}")
+        if self.page:
+            parts.append(f"page {self.page}")
+        return ", ".join(parts)
+
+
+@dataclass(frozen=True, slots=True)
+class Threshold:
+    """A condition on a measured fact, a count, a sum or a day; all ends that are given must hold.
+
+    `over` and `under` leave the end itself out; `at_least` and `up_to` let it in.
+    """
+
+    over: Measure | date | int | Decimal | None = None
+    up_to: Measure | date | int | Decimal | None = None
+    at_least: Measure | date | int | Decimal | None = None
+    under: Measure | date | int | Decimal | None = None
+
+
+Condition = tuple[str, ...] | Threshold | Season
+
+
+@dataclass(frozen=True, slots=True)
+class When:
+    """Alternatives (any of which will do), each a set of facts that must all hold.
+
+    Each alternative maps a fact's name to the words that fit it (`yes` or `no` where the fact is
+    one), to a threshold, or to a part of the year.
+    """
+
+    alternatives: tuple[Mapping[str, Condition], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One case of an edition: its condition, its value, its citation.
+
+    `waivable_by` is a ladder, whom to ask first standing first; `waiver_needs` tells, step by
+    step, what each of them wants to see (empty where the sheet does not say).
+    """
+
+    value: Value
+    when: When | None = None
+    cite: Cite | None = None
+    waivable_by: tuple[str, ...] = ()
+    note: str = ""
+    waiver_needs: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Edition:
+    """The cases in force from a day on; no case at all ends the rule."""
+
+    since: date | None
+    cases: tuple[Case, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """All editions of one key in one sheet, oldest first."""
+
+    key: RuleKey
+    editions: tuple[Edition, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Permit:
+    """A permit a job may need."""
+
+    id: str
+    title: str
+    issuer: str
+    when: When | None = None
+    form: str = ""
+    form_edition: str = ""
+    cite: Cite | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Sheet:
+    """One town's (or layer's) rule sheet, as loaded; two sheets are the same if one object.
+
+    `listed_streets` maps a street to the authority it belongs to; `paved` to the day it was paved.
+    """
+
+    place: str
+    title: str
+    kind: str
+    follows: tuple[str, ...]
+    checked: date
+    due: date
+    verified: bool
+    units: str
+    rules: Mapping[str, Rule]
+    sources: Mapping[str, Source]
+    permits: tuple[Permit, ...] = ()
+    office: str = ""
+    office_address: str = ""
+    office_phone: str = ""
+    closings: Mapping[date, str] = field(default_factory=dict)
+    holidays: str = "US"
+    path: str = ""
+    digest: str = ""
+    standing: str = ""
+    office_email: str = ""
+    listed_streets: Mapping[str, str] = field(default_factory=dict)
+    paved: Mapping[str, date] = field(default_factory=dict)

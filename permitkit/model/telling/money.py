@@ -1,0 +1,125 @@
+"""Sums of money in words, before any quantity is known."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import TYPE_CHECKING, Any
+
+from permitkit.model.facts import FACTS
+from permitkit.model.money import (
+    PER_UNITS,
+    Flat,
+    Greater,
+    Lesser,
+    PerUnit,
+    Share,
+    Stepped,
+    Sum,
+    Table,
+    Tiered,
+    Unknown,
+)
+from permitkit.model.telling.conditions import threshold_text, when_text
+from permitkit.units import Measure, write_money
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from permitkit.model.money import FeeLine, Term, Tier
+
+__all__ = ["line_text", "rate_text", "term_text"]
+
+_CENT = Decimal("0.01")
+
+
+def line_text(line: FeeLine) -> str:
+    """Return a line of money in words: its name, its term, its bounds, its condition."""
+    told = f"{line.name}: {term_text(line.term)}"
+    for bound, word in ((line.least, "least"), (line.most, "most")):
+        told += f", {word} {write_money(bound)}" if bound is not None else ""
+    told += f", times {line.begun_times} if work began first" if line.begun_times else ""
+    told += ", refundable" if line.refundable else ""
+    told += f", {write_money(line.kept)} kept" if line.kept is not None else ""
+    told += ", set again by what was really cut" if line.true_up else ""
+    return f"{told}, where {when_text(line.when)}" if line.when else told
+
+
+def term_text(term: Term) -> str:
+    """Return one term in words."""
+    return _TELLERS[type(term)](term)
+
+
+def rate_text(rate: Decimal) -> str:
+    """Return a rate, which may be finer than a cent."""
+    return write_money(rate) if rate == rate.quantize(_CENT) else f"${rate.normalize():f}"
+
+
+def _amount(amount: Measure | int, per: str) -> str:
+    """Return a quantity: `5 ft`, or a count of what is counted."""
+    return amount.shown() if isinstance(amount, Measure) else f"{amount} {PER_UNITS[per].thing}"
+
+
+def _flat(term: Flat) -> str:
+    told = write_money(term.amount)
+    return told if term.to is None else f"{told} to {write_money(term.to)}"
+
+
+def _per_unit(term: PerUnit) -> str:
+    told = f"{rate_text(term.rate)} per {term.per}"
+    told += " or part of one" if term.whole_units else ""
+    told += f", the first {_amount(term.free, term.per)} free" if term.free is not None else ""
+    for side, pad in (("length", term.pad_length), ("width", term.pad_width)):
+        told += f", {pad.shown()} added to the {side}" if pad is not None else ""
+    if term.least_units is not None:
+        told += f", at least {_amount(term.least_units, term.per)}"
+    return told + (f", {term.count} of them" if term.count is not None else "")
+
+
+def _stepped(term: Stepped) -> str:
+    first, each = _amount(term.first, term.per), _amount(term.each, term.per)
+    thing = PER_UNITS[term.per].thing
+    return (
+        f"{write_money(term.first_sum)} for the first {first} ({thing}), "
+        f"then {write_money(term.each_sum)} per {each} or part of it"
+    )
+
+
+def _tiered(term: Tiered) -> str:
+    rows = "; ".join(_tier(tier, term.per) for tier in term.tiers)
+    return rows + ("" if term.whole else "; each part at its own rate")
+
+
+def _tier(tier: Tier, per: str) -> str:
+    end = "above that" if tier.up_to is None else f"up to {_amount(tier.up_to, per)}"
+    rate = f"{rate_text(tier.rate)} per {per}" if tier.rate else ""
+    plus = write_money(tier.plus) if tier.plus or not tier.rate else ""
+    return f"{end} {' plus '.join(part for part in (rate, plus) if part)}"
+
+
+def _joined(word: str) -> Callable[[Any], str]:
+    return lambda term: f"{word} of " + " and ".join(term_text(part) for part in term.terms)
+
+
+def _table(term: Table) -> str:
+    rows = [f"{name} {term_text(row)}" for name, row in term.rows.items()]
+    rows += [f"{threshold_text(ends)} {term_text(row)}" for ends, row in term.bands]
+    rows += [f"otherwise {term_text(term.otherwise)}"] if term.otherwise is not None else []
+    return f"by {FACTS[term.by].question}: {', '.join(rows)}"
+
+
+def _unknown(term: Unknown) -> str:
+    return f"set by {term.reference}" if term.reference else f"to be set by {term.by}"
+
+
+_TELLERS: dict[type, Callable[[Any], str]] = {
+    Flat: _flat,
+    PerUnit: _per_unit,
+    Stepped: _stepped,
+    Tiered: _tiered,
+    Share: lambda term: f"{term.percent} % of {term.of}",
+    Greater: _joined("greatest"),
+    Lesser: _joined("least"),
+    Sum: _joined("sum"),
+    Table: _table,
+    Unknown: _unknown,
+}

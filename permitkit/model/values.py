@@ -1,0 +1,230 @@
+"""The values a rule can hold, as frozen data."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from datetime import date, time
+    from decimal import Decimal
+
+    from permitkit.model.money import FeeLine
+    from permitkit.units import Measure
+
+__all__ = [
+    "Ask",
+    "ByReference",
+    "Cover",
+    "Fees",
+    "Hours",
+    "Insurance",
+    "Item",
+    "Items",
+    "Limit",
+    "NoRule",
+    "Order",
+    "RainRule",
+    "Season",
+    "Sentences",
+    "Silent",
+    "Span",
+    "Stance",
+    "Value",
+    "Words",
+    "YesNo",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """A least, a greatest, both (a range) or one exact value; a count holds whole numbers."""
+
+    at_least: Measure | int | None = None
+    at_most: Measure | int | None = None
+    of: str = ""
+    origin: str = ""
+    sizes: tuple[Measure, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class YesNo:
+    """A plain yes or no."""
+
+    yes: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Stance:
+    """Where the town stands: allowed, required, barred or exempt."""
+
+    word: str
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """A closed set of words, any of which will do."""
+
+    words: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """An order of preference; a later step needs the stated reason why each earlier one fails."""
+
+    steps: tuple[str, ...]
+    reason_needed: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Sentences:
+    """Sentences to print, in our own words."""
+
+    texts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """A thing the town asks for by name: a document, a detail, a photograph, an inspection."""
+
+    name: str
+    number: str = ""
+    revision: str = ""
+    notice: Span | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Items:
+    """A list of things asked for."""
+
+    items: tuple[Item, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A length of time and the event it starts at; `endless` where it never runs out."""
+
+    count: int
+    unit: str
+    clock: str = ""
+    full_days: bool = False
+    endless: bool = False
+
+    @property
+    def text(self) -> str:
+        """The span as printed."""
+        if self.endless:
+            return "without end"
+        unit = self.unit if self.count != 1 else self.unit.removesuffix("s")
+        return f"{self.count} {'full ' if self.full_days else ''}{unit}"
+
+
+@dataclass(frozen=True, slots=True)
+class Season:
+    """Month-day pairs, inclusive, that may wrap the year end; open or closed by `closed`."""
+
+    start: tuple[int, int]
+    end: tuple[int, int]
+    closed: bool = True
+    soft_end: bool = False
+
+    def holds(self, day: date) -> bool:
+        """Tell whether the day lies between the two ends."""
+        at = (day.month, day.day)
+        if self.start <= self.end:
+            return self.start <= at <= self.end
+        return at >= self.start or at <= self.end
+
+
+@dataclass(frozen=True, slots=True)
+class Hours:
+    """Hours of the day, and the days of the week they hold on (Monday is 0)."""
+
+    ranges: tuple[tuple[time, time], ...]
+    days: tuple[int, ...] = (0, 1, 2, 3, 4)
+
+
+@dataclass(frozen=True, slots=True)
+class RainRule:
+    """A design rain with its basis."""
+
+    intensity: Measure
+    period: str
+    duration: str
+
+
+@dataclass(frozen=True, slots=True)
+class Fees:
+    """Lines of money."""
+
+    lines: tuple[FeeLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Cover:
+    """One kind of insurance and its least limits: for each occurrence, in all, for each person.
+
+    `by_law` marks a cover whose limit is the state's own; `each` is then nothing.
+    """
+
+    kind: str
+    each: Decimal
+    aggregate: Decimal | None = None
+    person: Decimal | None = None
+    by_law: bool = False
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Insurance:
+    """The covers a town asks for."""
+
+    covers: tuple[Cover, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """The answer is not known, or is set at review; `by` says whose it is to give."""
+
+    by: str = ""
+    note: str = ""
+    facts: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ByReference:
+    """Another document sets it."""
+
+    document: str
+
+
+@dataclass(frozen=True, slots=True)
+class NoRule:
+    """The town was asked and has none."""
+
+
+@dataclass(frozen=True, slots=True)
+class Silent:
+    """No sheet says anything; this means ask."""
+
+
+Value = (
+    Limit
+    | YesNo
+    | Stance
+    | Words
+    | Order
+    | Sentences
+    | Items
+    | Span
+    | Season
+    | Hours
+    | RainRule
+    | Fees
+    | Insurance
+    | Ask
+    | ByReference
+    | NoRule
+    | Silent
+)

@@ -1,0 +1,85 @@
+"""The closed vocabularies that job files and rule sheets share."""
+
+from __future__ import annotations
+
+from typing import Literal, get_args
+
+__all__ = [
+    "Applicant",
+    "Crossing",
+    "CurbShape",
+    "DocumentKind",
+    "FeatureKind",
+    "InflowKind",
+    "OutletKind",
+    "Place",
+    "SlabAtPipe",
+    "StreetClass",
+    "Surface",
+    "UtilityKind",
+    "YesNoUnknown",
+    "choices",
+]
+
+OutletKind = Literal[
+    "core",
+    "notch",
+    "existing hole",
+    "culvert under walk",
+    "emitter",
+    "dry well",
+    "storm lateral",
+]
+CurbShape = Literal["vertical", "sloping", "rolled", "half-round", "granite", "none"]
+InflowKind = Literal["roof", "footing", "sump", "yard", "pool", "softener", "sanitary", "other"]
+Surface = Literal["walk", "verge", "drive", "curb", "pavement", "lawn", "planting"]
+Place = Literal["right-of-way", "private"]
+StreetClass = Literal["local", "collector", "arterial", "alley", "state road"]
+Applicant = Literal["owner", "contractor", "utility"]
+FeatureKind = Literal[
+    "drive",
+    "ramp",
+    "inlet",
+    "hydrant",
+    "pole",
+    "tree",
+    "crosswalk",
+    "bus stop",
+    "cabinet",
+    "meter box",
+    "curb joint",
+]
+UtilityKind = Literal[
+    "electric",
+    "gas",
+    "communication",
+    "water",
+    "reclaimed water",
+    "sewer",
+]
+Crossing = Literal["cut", "bored", "existing sleeve", "none"]
+SlabAtPipe = Literal["plain", "encased", "thickened", "thinned", "plate"]
+YesNoUnknown = Literal["yes", "no", "unknown"]
+DocumentKind = Literal[
+    "application form",
+    "sketch",
+    "certificate of insurance",
+    "additional insured endorsement",
+    "bond",
+    "owner consent",
+    "hold harmless",
+    "traffic plan",
+    "photos",
+    "calculation",
+    "licence",
+    "product sheet",
+    "town detail",
+    "tree statement",
+    "certificate of another office",
+    "other",
+]
+
+
+def choices(literal: object) -> tuple[str, ...]:
+    """Return the words of a literal type, in the order they are declared."""
+    return tuple(str(word) for word in get_args(literal))

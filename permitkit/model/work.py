@@ -1,0 +1,104 @@
+"""What is to be done: the cut, the restoration, people and traffic, the dates."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from permitkit.model.frozen import Day, Frozen, Length, Money, Name, Percent, Slope, Strength, Text
+from permitkit.model.words import Crossing, SlabAtPipe, YesNoUnknown
+
+__all__ = ["Cut", "Dates", "Restoration", "Traffic", "WayRound"]
+
+
+class Cut(Frozen):
+    """The opening in the walk, its panels and the trench in the right-of-way.
+
+    `length` lies along the run, `width` along the walk, of which `left_of_run` is left of the
+    run's centre line; `trench_length` is what is opened in the right-of-way, a sawn curb with it.
+    """
+
+    crossing: Crossing = "cut"
+    length: Length | None = None
+    width: Length | None = None
+    left_of_run: Length | None = None
+    removal: Literal["whole panels", "part panel"] = "whole panels"
+    saw_depth: Length | None = None
+    trench_length: Length | None = None
+    trench_width: Length | None = None
+    trench_depth: Length | None = None
+    curb_removed: Length | None = None
+    pavement_cut: Length | None = None
+    touches_ramp: bool = False
+    slab_at_pipe: SlabAtPipe = "plain"
+    cost: Money | None = None
+    begun: bool = False
+
+
+class Restoration(Frozen):
+    """How everything is put back."""
+
+    thickness: Length | None = None
+    base: Length | None = None
+    base_material: Name | None = None
+    strength: Strength | None = None
+    strength_days: int | None = Field(default=None, ge=1, le=90)
+    finish: Text | None = None
+    matches: bool = True
+    score_pattern: Text | None = None
+    cross_slope: Slope | None = None
+    running_slope: Slope | None = None
+    lip: Length | None = None
+    lip_bevelled: bool = False
+    joint: Text | None = None
+    dowels: bool = False
+    grout: Name | None = None
+    backfill: Text | None = None
+    lift: Length | None = None
+    density: Percent | None = None
+    soil: Text | None = None
+    seed: Text | None = None
+    hours_to_feet: int | None = Field(default=None, ge=0)
+    days_to_wheels: int | None = Field(default=None, ge=0)
+
+
+class WayRound(Frozen):
+    """The temporary way for people on foot."""
+
+    where: Text
+    width: Length
+    detectable: bool
+    ramps: bool = True
+    signs_ahead: bool = True
+
+
+class Traffic(Frozen):
+    """What is closed, for how long, and what is left open."""
+
+    walk_closed: bool
+    walk_closed_days: int = Field(default=0, ge=0, le=90)
+    way_round: WayRound | None = None
+    lane_taken: Literal["none", "parking lane", "travel lane", "shoulder"] = "none"
+    width_taken: Length | None = None
+    lane_left: Length | None = None
+    taper: Length | None = None
+    layout: Name | None = None
+    set_by: Name | None = None
+    hours_from: Name | None = None
+    hours_to: Name | None = None
+    overnight: Text | None = None
+    drive_blocked: YesNoUnknown = "no"
+    neighbours_told: bool = False
+    bus_stop_in_zone: bool = False
+    bin_day: Name | None = None
+
+
+class Dates(Frozen):
+    """The dates of the work."""
+
+    start: Day
+    finish: Day
+    issue_expected: Day | None = None
+    concrete: Day | None = None
+    inspections: tuple[Name, ...] = ()

@@ -1,0 +1,1 @@
+"""Everything put together into one PDF."""

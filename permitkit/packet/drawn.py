@@ -1,0 +1,108 @@
+"""The drawn parts: site sketch, curb section, profile, walk cut with notes, people and traffic."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from permitkit.drawing.curb_section import curb_section
+from permitkit.drawing.info import SheetInfo
+from permitkit.drawing.profile import profile
+from permitkit.drawing.scale import A4, LETTER
+from permitkit.drawing.site_sketch import site_sketch
+from permitkit.drawing.traffic_plan import traffic_plan
+from permitkit.drawing.walk_cut import walk_cut
+from permitkit.model.keys.papers import DOCS_DETAILS, SAY_CAUTIONS, SAY_CONDITIONS
+from permitkit.model.keys.run import UTILITY_TOLERANCE
+from permitkit.packet.front import sentences
+from permitkit.packet.parts import Part
+from permitkit.packet.prose import prose
+from permitkit.packet.say import day
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+    from typing import Any
+
+    from permitkit.checks.judge import Judged
+    from permitkit.drawing.scale import Paper
+    from permitkit.drawing.sheet import Sheet
+    from permitkit.model.job import Job
+
+__all__ = ["drawn_parts", "paper_of", "sheet_info"]
+
+
+def paper_of(job: Job) -> Paper:
+    """Return the paper of a job: Letter, or A4 where its author measures in metres."""
+    return A4 if job.units == "metric" else LETTER
+
+
+def sheet_info(judged: Judged) -> SheetInfo:
+    """Return what every drawing's title block says."""
+    job = judged.job
+    details = [
+        f"{item.number}{' rev. ' + item.revision if item.revision else ''}"
+        for rule in judged.rules[DOCS_DETAILS].all
+        for item in getattr(rule.value, "items", ())
+        if item.number
+    ]
+    return SheetInfo(
+        town=judged.sheets[0].title,
+        applicant=job.firm.name if job.firm else job.site.owner,
+        prepared_by=f"{job.firm.signer}, {job.firm.name}" if job.firm else "not given",
+        date=day(job.filing),
+        revision=job.revision,
+        paper=paper_of(job),
+        detail=", ".join(details),
+        permits=tuple(needed.permit.title for needed in judged.rules.permits()),
+        changed=job.round[-1].changed if job.round else (),
+    )
+
+
+_View = Callable[[SheetInfo], "tuple[Sheet, ...]"]
+
+
+def _drawn(views: Sequence[_View], info: SheetInfo, of: int) -> tuple[tuple[Sheet, ...], ...]:
+    """Return every view's sheets, numbered through as if there were `of` in all."""
+    number, out = 1, []
+    for view in views:
+        sheets = view(info.numbered(number, of))
+        number += len(sheets)
+        out.append(sheets)
+    return tuple(out)
+
+
+def _all_drawn(views: Sequence[_View], info: SheetInfo) -> tuple[tuple[Sheet, ...], ...]:
+    """Draw once for the usual number of sheets, again only where there turn out to be more or fewer."""
+    drawn = _drawn(views, info, len(views))
+    total = sum(len(sheets) for sheets in drawn)
+    return drawn if total == len(views) else _drawn(views, info, total)
+
+
+def drawn_parts(judged: Judged, values: Mapping[str, Any]) -> tuple[Part, ...]:
+    """Return the drawn parts; the walk cut carries the restoration notes, traffic its words."""
+    job, study = judged.job, judged.study
+    noted = {
+        **values,
+        "conditions": sentences(judged, SAY_CONDITIONS),
+        "cautions": sentences(judged, SAY_CAUTIONS),
+    }
+    hand_dig = judged.rules[UTILITY_TOLERANCE].value
+    width = getattr(hand_dig, "at_least", None)
+    sketch, section, run, cut, traffic = _all_drawn(
+        (
+            lambda info: site_sketch(job, study, info),
+            lambda info: curb_section(job, study, info),
+            lambda info: profile(job, study, info, hand_dig_m=float(width) if width else None),
+            lambda info: walk_cut(job, study, info),
+            lambda info: traffic_plan(job, study, info),
+        ),
+        sheet_info(judged),
+    )
+    parts = (
+        Part("site sketch", "Site sketch", sheets=sketch),
+        Part("curb section", "Curb section", sheets=section),
+        Part("profile", "Drain profile", sheets=run),
+        Part("walk cut", "Walk cut and restoration", prose("restoration", noted), cut),
+        Part("traffic", "People on foot and traffic", prose("traffic", values), traffic),
+    )
+    return tuple(part for part in parts if part.blocks or part.sheets)

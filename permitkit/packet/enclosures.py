@@ -1,0 +1,98 @@
+"""Papers that go in behind the sheets, and the files that ride inside the office copy."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from permitkit.errors import Fault, InputError
+from permitkit.packet.parts import Part, table
+from permitkit.render.blocks import Heading
+
+if TYPE_CHECKING:
+    from permitkit.checks.judge import Judged
+    from permitkit.render.blocks import Block
+
+__all__ = ["attached_files", "enclosures"]
+
+_LARGEST = 50_000_000
+
+
+def _read(folder: Path, name: str) -> bytes:
+    path = folder / name
+    if not path.is_file():
+        raise InputError(
+            (
+                Fault(
+                    f"attachment {name}",
+                    "no such file beside the job",
+                    "a PDF",
+                    "put it there or take `file` out",
+                ),
+            )
+        )
+    content = path.read_bytes()
+    if len(content) > _LARGEST or not content.startswith(b"%PDF"):
+        raise InputError(
+            (
+                Fault(
+                    f"attachment {name}",
+                    "not a PDF, or larger than 50 MB",
+                    "a PDF",
+                    "print it to PDF",
+                ),
+            )
+        )
+    return content
+
+
+def enclosures(judged: Judged, folder: Path) -> tuple[Part, ...]:
+    """Return the list of enclosures and photographs, then each enclosed PDF."""
+    papers = judged.job.papers
+    listed = [
+        (a.title, a.kind, a.number or "", "follows" if a.file else "separate")
+        for a in papers.attachment
+    ]
+    photos = [(p.shows, str(p.taken), p.caption or "") for p in papers.photo]
+    blocks: list[Block] = []
+    if listed:
+        blocks += [
+            Heading("Papers", level=2),
+            table(("Title", "Kind", "Number", "Where"), listed, (70, 50, 30, 24)),
+        ]
+    if photos:
+        blocks += [
+            Heading("Photographs", level=2),
+            table(("Shows", "Taken", "Caption"), photos, (50, 30, 94)),
+        ]
+    if not blocks:
+        return ()
+    files = tuple(
+        Part("enclosures", a.title, file=_read(folder, a.file)) for a in papers.attachment if a.file
+    )
+    return (Part("enclosures", "Enclosures", tuple(blocks)), *files)
+
+
+def attached_files(judged: Judged, folder: Path) -> tuple[tuple[str, bytes], ...]:
+    """Return the files that let anyone rebuild and compare: job, rules in force, verdicts."""
+    verdicts = [
+        {
+            "check": v.check,
+            "item": v.item,
+            "outcome": v.outcome.value,
+            "proposed": v.proposed,
+            "limit": v.limit,
+            "source": v.source,
+            "cure": v.cure,
+        }
+        for v in judged.verdicts
+    ]
+    made = [("verdicts.json", json.dumps(verdicts, indent=2, ensure_ascii=False).encode())]
+    made += [
+        (f"rules-{sheet.place}.toml", Path(sheet.path).read_bytes()) for sheet in judged.sheets
+    ]
+    job = folder / "job.toml"
+    if job.is_file():
+        made.append(("job.toml", job.read_bytes()))
+    return tuple(made)

@@ -1,0 +1,245 @@
+"""The first sheets: transmittal with index, checklist and facts; application; scope."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from permitkit.model.keys.papers import DOCS_DETAILS, DOCS_REQUIRED, FEES_LINES
+from permitkit.model.keys.run import WATER_DECLARATION
+from permitkit.model.verdict import Outcome
+from permitkit.packet.parts import Part, facts, table
+from permitkit.packet.prose import prose
+from permitkit.packet.say import day, money, say_for
+from permitkit.packet.values import outlet_in_words, star
+from permitkit.render.blocks import CheckList, Heading, Paragraph, Spacer, escape
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+    from typing import Any
+
+    from permitkit.checks.judge import Judged
+    from permitkit.packet.say import Say
+    from permitkit.render.blocks import Block
+
+__all__ = ["application", "documents_asked", "scope", "sentences", "transmittal"]
+
+_STAR = "A star marks a value the applicant assumed and has not measured."
+
+
+def sentences(judged: Judged, key: Any) -> tuple[str, ...]:  # noqa: ANN401 - a rule key
+    """Return every sentence the layers of sheets ask to be printed, the town's first."""
+    found: list[str] = []
+    for rule in judged.rules[key].all:
+        found += [text for text in getattr(rule.value, "texts", ()) if text not in found]
+    return tuple(found)
+
+
+def documents_asked(judged: Judged) -> tuple[tuple[str, bool], ...]:
+    """Return each document the rules ask for, and whether the job encloses it."""
+    enclosed = {paper.kind for paper in judged.job.papers.attachment}
+    made = {"application form", "sketch", "calculation", "traffic plan"}
+    asked: dict[str, bool] = {}
+    for rule in judged.rules[DOCS_REQUIRED].all:
+        for item in getattr(rule.value, "items", ()):
+            asked.setdefault(item.name, item.name in made or item.name in enclosed)
+    return tuple(asked.items())
+
+
+def _outlet_rows(judged: Judged, say: Say) -> list[tuple[str, str]]:
+    curb = judged.study.curb
+    if curb is None:
+        return []
+    rows = []
+    if curb.hole is not None:
+        hole = curb.hole
+        rows += [
+            (
+                "Hole",
+                f"{say.small(hole.bit_m)} dia., bottom {say.small(hole.bottom_m)} above the flow line",
+            ),
+            ("Pipe invert", f"{say.small(hole.invert_m)} above the flow line"),
+            (
+                "Concrete above hole",
+                f"{say.small(hole.strip_m)} of a {say.small(curb.reveal_m)} curb",
+            ),
+        ]
+    if curb.notch is not None:
+        notch = curb.notch
+        rows += [
+            (
+                "Notch",
+                f"{say.small(notch.width_m)} wide, floor {say.small(notch.floor_toe_m)} above the flow line at the toe",
+            ),
+            (
+                "Floor at back",
+                f"{say.small(notch.floor_back_m)} above the flow line, {say.slope(notch.floor_slope)}",
+            ),
+        ]
+    if curb.edge_to_joint_m is not None:
+        rows.append(("Nearest curb joint", f"{say.small(curb.edge_to_joint_m)} from the edge"))
+    for kind, distance in sorted(curb.near_m.items()):
+        rows.append((f"Nearest {kind}", say.long(distance)))
+    rows.append(("Side line", f"{say.long(curb.edge_to_side_line_m)} from the edge"))
+    return rows
+
+
+def _fact_rows(judged: Judged) -> list[tuple[str, str]]:
+    job, study, say = judged.job, judged.study, say_for(judged.job)
+    cut = study.cut
+    details = [
+        item.number + (f" rev. {item.revision}" if item.revision else "")
+        for item in _details(judged)
+    ]
+    walk = ""
+    if cut.walk_area_m2 > 0:
+        panels = sum(panel.removed for panel in cut.panels)
+        walk = f"{say.area(cut.walk_area_m2)}, {panels} panel{'' if panels == 1 else 's'}"
+    closed = []
+    if job.traffic.walk_closed:
+        closed.append(f"walk, {job.traffic.walk_closed_days} days, way round kept open")
+    if job.traffic.lane_taken != "none":
+        closed.append(job.traffic.lane_taken)
+    return [
+        ("Address", job.site.address),
+        ("Parcel", job.site.parcel or "not given"),
+        ("Street, and whose", f"{job.street.name}, {_authority(judged)}"),
+        ("Outlet", outlet_in_words(judged, say)),
+        *_outlet_rows(judged, say),
+        (
+            "Right-of-way line",
+            f"{job.site.row_line_offset.shown()} behind the curb face, {job.site.row_line_basis}"
+            + star(judged, "site.row_line_basis"),
+        ),
+        ("Design flow", f"{say.flow(study.water.outlet_flow_m3s)} at the outlet"),
+        ("Walk taken out", walk),
+        ("Closed", "; ".join(closed) or "nothing"),
+        ("Work", f"{day(job.dates.start)} to {day(job.dates.finish)}"),
+        ("Locate ticket", job.locate.ticket or "not yet called"),
+        ("Town details cited", ", ".join(details)),
+    ]
+
+
+def _details(judged: Judged) -> list[Any]:
+    found = []
+    for rule in judged.rules[DOCS_DETAILS].all:
+        found += [item for item in getattr(rule.value, "items", ()) if item.number]
+    return found
+
+
+def _authority(judged: Judged) -> str:
+    whose = judged.job.street.authority
+    return judged.sheets[0].title if whose == "town" else whose
+
+
+def _requests(judged: Judged) -> list[Block]:
+    asks = [v for v in judged.verdicts if v.outcome is Outcome.ASK]
+    waivers = [v for v in judged.verdicts if v.outcome is Outcome.WAIVER]
+    blocks: list[Block] = []
+    if asks:
+        blocks.append(Heading("Please set or confirm", level=2))
+        blocks.append(CheckList(tuple(escape(f"{v.title}: {v.why}".rstrip(": ")) for v in asks)))
+    if waivers:
+        blocks.append(Heading("Waivers asked for", level=2))
+        blocks.append(
+            CheckList(
+                tuple(
+                    escape(f"{v.title}: {v.proposed} against {v.limit}. {v.why}") for v in waivers
+                )
+            )
+        )
+    return blocks
+
+
+def _rounds(judged: Judged) -> list[Block]:
+    if not judged.job.round:
+        return []
+    last = judged.job.round[-1]
+    blocks: list[Block] = [Heading(f"Revision {escape(judged.job.revision)}: replies", level=2)]
+    rows = [(c.number, c.says, c.reply, ", ".join(c.sheets)) for c in last.comment]
+    blocks.append(table(("No.", "Comment", "Reply", "Sheets"), rows, (12, 62, 72, 24)))
+    return blocks
+
+
+def transmittal(judged: Judged, index: Sequence[tuple[str, str]]) -> Part:
+    """Return the first sheet: to whom, from whom, facts, what is inside, what is asked."""
+    sheet, firm = judged.sheets[0], judged.job.firm
+    to = ", ".join(
+        part
+        for part in (sheet.office or "Permit counter", sheet.title, sheet.office_address)
+        if part
+    )
+    sender = f"{firm.name}, {firm.address}, {firm.phone}" if firm else "not given"
+    permits = [needed.permit.title for needed in judged.rules.permits()]
+    blocks: list[Block] = [
+        facts(
+            (
+                ("To", to),
+                ("From", sender),
+                ("For", ", ".join(permits) or "right-of-way permit"),
+                ("Filed", f"{day(judged.job.filing)}, revision {judged.job.revision}"),
+                ("Rules", f"{sheet.title}, sheet checked {day(sheet.checked)}, {sheet.standing}"),
+            )
+        ),
+        facts(_fact_rows(judged), title="Facts"),
+        Paragraph(_STAR) if judged.job.assumed else Spacer(1),
+        Heading("In this packet", level=2),
+        table(("Part", "Page"), index, (150, 20)),
+        Heading("Enclosures asked for", level=2),
+        CheckList(
+            tuple(
+                escape(f"{name}: {'enclosed' if there else 'NOT ENCLOSED'}")
+                for name, there in documents_asked(judged)
+            )
+        ),
+        *_requests(judged),
+        *_rounds(judged),
+    ]
+    return Part("transmittal", "Transmittal", tuple(blocks))
+
+
+def application(judged: Judged, values: Mapping[str, Any]) -> Part:
+    """Return the plain application page, with its places to sign."""
+    job, firm = judged.job, judged.job.firm
+    study, say = judged.study, say_for(judged.job)
+    policies = "; ".join(
+        f"{p.kind}, {p.company} {p.number}, {money(p.each)}, until {day(p.until)}"
+        for p in (firm.policy if firm else ())
+    )
+    licences = "; ".join(
+        f"{x.licence_class} {x.number}, until {day(x.until)}"
+        for x in (firm.licence if firm else ())
+    )
+    rows = [
+        (
+            "Permit",
+            ", ".join(f"{p.permit.title} ({p.permit.issuer})" for p in judged.rules.permits())
+            or "right-of-way permit",
+        ),
+        ("Applicant", f"{firm.name}, {firm.address}" if firm else "not given"),
+        ("Telephone", f"{firm.phone}; day and night {firm.phone_24h}" if firm else ""),
+        ("Licence", licences),
+        ("Insurance", policies),
+        ("Owner", f"{job.site.owner}, {job.site.owner_phone or 'telephone not given'}"),
+        ("Place of work", f"{job.site.address}, parcel {job.site.parcel or 'not given'}"),
+        ("Street", f"{job.street.name}; nearest cross street {values['site']['cross_street']}"),
+        ("Kind of work", values["outlet"]["words"]),
+        (
+            "Openings",
+            f"walk {say.area(study.cut.walk_area_m2)}; trench in the right-of-way {say.long(study.cut.trench_m)}",
+        ),
+        ("Depth of trench", job.cut.trench_depth.shown() if job.cut.trench_depth else ""),
+        ("Dates", f"{day(job.dates.start)} to {day(job.dates.finish)}"),
+        ("Utility-locate ticket", job.locate.ticket or "not yet called"),
+        ("Restored by", "the applicant"),
+        ("Fee", money(study.fees.fees.total) if study.fees.fees.known else "please set"),
+    ]
+    fee_note = judged.rules[FEES_LINES].source
+    declared = {**values, "declarations": sentences(judged, WATER_DECLARATION)}
+    note = Paragraph(escape(f"Fee by {fee_note}.")) if fee_note else Spacer(1)
+    blocks = (facts(rows), note, *prose("application", declared))
+    return Part("application", "Application for a permit", blocks)
+
+
+def scope(values: Mapping[str, Any]) -> Part:
+    """Return the scope of work, in words."""
+    return Part("scope", "Scope of work", prose("scope", values))

@@ -1,0 +1,217 @@
+"""The office copy: what stays with the firm."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from permitkit.model.keys.papers import DATES_INSPECTIONS, SAY_CAUTIONS
+from permitkit.model.verdict import Outcome
+from permitkit.packet.front import sentences
+from permitkit.packet.parts import Part, facts, table
+from permitkit.packet.say import day, money, say_for
+from permitkit.render.blocks import Bullets, CheckList, Heading, Paragraph, escape
+
+if TYPE_CHECKING:
+    from permitkit.checks.judge import Judged
+    from permitkit.model.verdict import Verdict
+    from permitkit.render.blocks import Block
+
+__all__ = ["office_parts"]
+
+
+def _said(verdict: Verdict) -> tuple[str, str, str, str]:
+    what = f"{verdict.title}: {verdict.item}" if verdict.item else verdict.title
+    return (what, verdict.proposed, verdict.limit, verdict.cure or verdict.why)
+
+
+def _state(judged: Judged) -> Part:
+    blocks: list[Block] = [
+        Paragraph("Ready to file." if judged.ready else "NOT ready to file."),
+    ]
+    heads = (
+        (Outcome.FAILS, "Faults", "Cure"),
+        (Outcome.ASK, "Open questions", "What to ask"),
+        (Outcome.WAIVER, "Waivers asked for", "Reason"),
+        (Outcome.ADVICE, "Advice", "Why"),
+    )
+    for outcome, head, last in heads:
+        found = [_said(v) for v in judged.verdicts if v.outcome is outcome]
+        if found:
+            blocks += [
+                Heading(head, level=2),
+                table(("What", "Proposed", "Limit", last), found, (56, 34, 34, 50)),
+            ]
+    if judged.job.assumed:
+        rows = [
+            (a.note, a.value.shown(), f"{a.low.shown()} to {a.high.shown()}")
+            for a in judged.job.assumed
+        ]
+        blocks += [
+            Heading("Assumed: measure these", level=2),
+            table(("What", "Taken as", "Might be"), rows, (100, 37, 37)),
+        ]
+    return Part("state", "Where it stands", tuple(blocks))
+
+
+def _take_off(judged: Judged) -> Part:
+    say, cut, water = say_for(judged.job), judged.study.cut, judged.study.water
+    pipes: dict[str, float] = {}
+    for reach in water.reaches:
+        pipes[reach.pipe.name] = pipes.get(reach.pipe.name, 0.0) + reach.length_m * reach.barrels
+    rows = [
+        (f"Pipe, {name}", say.long(length), "net length, no waste")
+        for name, length in pipes.items()
+    ]
+    bends = sum(len(reach.bends_deg) for reach in water.reaches)
+    if bends:
+        rows.append(("Bends", str(bends), ""))
+    if cut.walk_area_m2 > 0:
+        rows += [
+            ("Saw cut", say.long(cut.saw_length_m), ""),
+            (
+                "Walk broken out",
+                say.area(cut.walk_area_m2),
+                f"about {say.mass(cut.debris_kg)} of rubble",
+            ),
+            ("Concrete", say.volume(cut.concrete_m3), "net, add for waste"),
+            ("Base stone", say.volume(cut.base_m3), "in place, compacted"),
+        ]
+    rows.append(
+        ("Trench in the right-of-way", say.long(cut.trench_m), say.area(cut.trench_area_m2))
+    )
+    curb = judged.study.curb
+    if curb is not None and curb.hole is not None:
+        rows.append(
+            (
+                "Grout round the pipe",
+                say.volume(curb.hole.grout_m3 * curb.hole.count),
+                f"{curb.hole.count} holes",
+            )
+        )
+    return Part("take-off", "Take-off", (table(("Item", "Quantity", "Note"), rows, (64, 50, 60)),))
+
+
+def _calendar(judged: Judged) -> Part:
+    calendar = judged.study.calendar
+    rows = [
+        (step.what, day(step.day) if step.day else "not known", step.how) for step in calendar.steps
+    ]
+    blocks: list[Block] = [table(("What", "Day", "How it is reached"), rows, (52, 42, 80))]
+    if calendar.holidays_used:
+        kept = [escape(f"{day(when)}: {name}") for when, name in calendar.holidays_used]
+        blocks += [Heading("Holidays and closings counted", level=2), Bullets(tuple(kept))]
+    return Part("calendar", "Calendar", tuple(blocks))
+
+
+def _crew_card(judged: Judged) -> Part:
+    say, job, curb = say_for(judged.job), judged.job, judged.study.curb
+    rows: list[tuple[str, str]] = [("Where", f"{job.site.address}, {job.street.name}")]
+    if job.outlet.tie_line:
+        rows.append(
+            (
+                "Tie along the curb",
+                f"{job.outlet.tie_line.shown()} from {job.outlet.tie_line_from or 'the side line'}",
+            )
+        )
+    if job.outlet.tie_object:
+        rows.append(
+            (
+                "Second tie",
+                f"{job.outlet.tie_object.shown()} from {job.outlet.tie_object_from or 'the object'}",
+            )
+        )
+    if curb is not None and curb.hole is not None:
+        hole = curb.hole
+        rows += [
+            ("MARK", f"bit centre {say.small(hole.centre_below_top_m)} below the curb top"),
+            ("Bit", say.small(hole.bit_m)),
+            (
+                "Check after drilling",
+                f"hole bottom {say.small(hole.bottom_m)} above the flow line, {say.small(hole.strip_m)} left above",
+            ),
+            (
+                "Drill from",
+                f"{job.outlet.drill_from} the curb"
+                if job.outlet.drill_from == "behind"
+                else "the street side",
+            ),
+        ]
+    if curb is not None and curb.notch is not None:
+        notch = curb.notch
+        rows += [
+            (
+                "MARK",
+                f"notch {say.small(notch.width_m)} wide, floor {say.small(notch.floor_toe_m)} up at the toe",
+            ),
+            ("Floor at back", f"{say.small(notch.floor_back_m)} above the flow line"),
+        ]
+    levels = [
+        (node.name, say.level(node.invert_m), say.level(node.ground_m))
+        for node in judged.study.water.nodes
+    ]
+    asked = [
+        escape(f"{item.name}{', notice ' + item.notice.text if item.notice else ''}")
+        for rule in judged.rules[DATES_INSPECTIONS].all
+        for item in getattr(rule.value, "items", ())
+    ]
+    blocks: list[Block] = [
+        facts(rows),
+        Heading("Levels", level=2),
+        table(("Node", "Invert", "Ground"), levels, (60, 50, 50)),
+        Heading("Call these inspections", level=2),
+        CheckList(tuple(asked)) if asked else Paragraph("The sheet names none: ask the town."),
+        Heading("Mind", level=2),
+        Bullets(tuple(escape(text) for text in sentences(judged, SAY_CAUTIONS))),
+        Paragraph("Local code and licensed practice decide."),
+    ]
+    return Part("crew card", "Crew card", tuple(blocks))
+
+
+def _checked(judged: Judged) -> Part:
+    met = [
+        (v.title, v.item, v.proposed, v.limit)
+        for v in judged.verdicts
+        if v.outcome is Outcome.MEETS
+    ]
+    over = [(v.title, v.why) for v in judged.verdicts if v.outcome is Outcome.PASSES_OVER]
+    return Part(
+        "checked",
+        "Everything that was checked",
+        (
+            Heading("Met", level=2),
+            table(("Check", "Item", "Proposed", "Limit"), met, (60, 40, 36, 38)),
+            Heading("Does not apply", level=2),
+            table(("Check", "Because"), over, (70, 104)),
+        ),
+    )
+
+
+def _money(judged: Judged) -> Part:
+    rows = [(p.what, money(p.amount), p.how or "", p.receipt or "") for p in judged.job.payment]
+    fees = judged.study.fees
+    due = [
+        ("Fees", money(fees.fees.total)),
+        ("Deposit", money(fees.deposit.total) if fees.deposit.rows else "none"),
+        ("Bond", money(fees.bond.total) if fees.bond.rows else "none"),
+    ]
+    return Part(
+        "money",
+        "Money",
+        (
+            table(("Due", "Sum"), due, (87, 87)),
+            Heading("Stated or paid", level=2),
+            table(("For", "Sum", "How", "Receipt"), rows, (43, 43, 44, 44)),
+        ),
+    )
+
+
+def office_parts(judged: Judged) -> tuple[Part, ...]:
+    """Return the office copy's own pages, in the order an office works."""
+    return (
+        _state(judged),
+        _crew_card(judged),
+        _take_off(judged),
+        _calendar(judged),
+        _money(judged),
+        _checked(judged),
+    )

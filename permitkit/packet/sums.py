@@ -1,0 +1,272 @@
+"""The pages of figures: the drainage calculation, and the fees."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from permitkit.packet.parts import Part, facts, table
+from permitkit.packet.say import joined, money, say_for
+from permitkit.render.blocks import Bullets, Heading, Paragraph, escape
+
+if TYPE_CHECKING:
+    from permitkit.checks.judge import Judged
+    from permitkit.packet.say import Say
+    from permitkit.render.blocks import Block
+    from permitkit.study.results import MoneyTotal, WaterStudy, Window
+
+__all__ = ["calculation", "fees"]
+
+_METHODS = (
+    (
+        "Flow from a roof: rain intensity times plan area, with a runoff coefficient of 1 for"
+        " roofs; in US units gpm = in/hr x sq ft / 96.25. A pump counts at its full rate, added"
+        " to the storm."
+    ),
+    (
+        "Pipe capacity and depth: Manning, V = (1/n) R^(2/3) S^(1/2), on the real bore"
+        " (FHWA HEC-22, 3rd ed., ch. 7)."
+    ),
+    (
+        "Water levels: from the outlet upstream, starting at the higher of the gutter water and"
+        " (critical depth + bore) / 2 above the invert; friction where a reach runs full, else"
+        " normal depth; losses k V^2/2g at exit and bends (FHWA HEC-22, 3rd ed., ch. 7)."
+    ),
+    "Three gutter waters: none; the gutter running in the design storm; water at the curb top.",
+)
+
+
+def _inflow_table(water: WaterStudy, say: Say) -> Block:
+    rows = [
+        (
+            inflow.name,
+            inflow.kind,
+            say.area(inflow.area_m2) if inflow.area_m2 else "-",
+            f"{inflow.runoff:.2f}" if inflow.area_m2 else "-",
+            say.flow(inflow.storm_m3s) if inflow.storm_m3s else "-",
+            say.flow(inflow.pump_m3s) if inflow.pump_m3s else "-",
+        )
+        for inflow in water.inflows
+    ]
+    rows.append(("Together", "", "", "", "", say.flow(water.total_m3s)))
+    return table(("Inflow", "Kind", "Area", "C", "In rain", "Pump"), rows, (46, 26, 28, 14, 28, 28))
+
+
+def _reach_table(water: WaterStudy, say: Say) -> Block:
+    rows = []
+    for reach in reversed(water.reaches):
+        depth = "runs full" if reach.fullness is None else f"{reach.fullness:.2f} of bore"
+        barrels = f"{reach.barrels} x " if reach.barrels > 1 else ""
+        rows.append(
+            (
+                reach.name,
+                f"{barrels}{reach.pipe.name}",
+                say.long(reach.length_m),
+                say.slope(reach.slope),
+                say.flow(reach.flow_m3s),
+                say.flow(reach.full_flow_m3s),
+                say.velocity(reach.full_velocity_ms),
+                depth,
+            )
+        )
+    columns = ("Reach", "Pipe", "Length", "Slope", "Design", "Full", "Full velocity", "Depth")
+    return table(columns, rows, (24, 34, 22, 16, 19, 19, 19, 21))
+
+
+def _level_table(water: WaterStudy, say: Say) -> Block:
+    rows = []
+    for node in water.nodes:
+        opening = "closed" if node.opening_m is None else say.level(node.opening_m)
+        flowing, still = node.flowing_m, node.still_m
+        highest = max(*flowing.values(), *still.values())
+        spare = "-" if node.opening_m is None else _spare(node.opening_m - highest, say)
+        rows.append(
+            (
+                node.name,
+                say.level(node.invert_m),
+                opening,
+                say.level(flowing["free"]),
+                say.level(flowing["running"]),
+                say.level(flowing["curb-full"]),
+                say.level(still["curb-full"]),
+                spare,
+            )
+        )
+    columns = (
+        "Node",
+        "Invert",
+        "Opening",
+        "Free",
+        "Running",
+        "Curb-full",
+        "Curb-full, still",
+        "Spare, worst",
+    )
+    return table(columns, rows, (18, 22, 22, 22, 22, 22, 22, 24))
+
+
+def _spare(spare_m: float, say: Say) -> str:
+    return say.small(spare_m) if spare_m >= 0 else f"short by {say.small(-spare_m)}"
+
+
+def _fall(water: WaterStudy, say: Say) -> Block:
+    fall = water.fall
+    needs = "; ".join(f"{name} {say.small(need)}" for name, need in fall.needs_m)
+    spare = "spare" if fall.spare_m >= 0 else "SHORT"
+    return facts(
+        (
+            ("From, to", f"{say.level(fall.start_level_m)} to {say.level(fall.outlet_level_m)}"),
+            ("Fall there is", say.small(fall.available_m)),
+            ("Least each reach needs", needs),
+            ("Left over", f"{say.small(abs(fall.spare_m))} {spare}"),
+        ),
+        title="Where the fall goes",
+    )
+
+
+def _standing(water: WaterStudy, say: Say) -> list[Block]:
+    if not water.standing:
+        return [Paragraph("No water stands in the line after rain.")]
+    return [
+        Bullets(
+            tuple(
+                escape(
+                    f"Water stands at {s.where}: {say.held(s.volume_m3)}, {say.small(s.depth_m)} deep at most, "
+                    f"over {say.long(s.length_m)}."
+                )
+                for s in water.standing
+            )
+        )
+    ]
+
+
+def _window(window: Window, say: Say) -> list[Block]:
+    rows = [
+        (
+            f"at least {_height(b.height_m, say)}",
+            b.name,
+            b.source,
+            "binds" if b == window.low else "",
+        )
+        for b in window.lows
+    ]
+    rows += [
+        (
+            f"at most {_height(b.height_m, say)}",
+            b.name,
+            b.source,
+            "binds" if b == window.high else "",
+        )
+        for b in window.highs
+    ]
+    result = (
+        "No height satisfies every limit: "
+        f"{window.low.name} asks for {_height(window.low.height_m, say)} or more, "
+        f"{window.high.name} for {_height(window.high.height_m, say)} or less."
+        if window.empty
+        else f"Hole bottom between {say.small(window.low.height_m)} and {say.small(window.high.height_m)} above the flow line."
+    )
+    return [
+        Heading("The height of the hole", level=2),
+        table(("Hole bottom", "Because", "Source", ""), rows, (34, 58, 64, 14)),
+        Paragraph(escape(result)),
+    ]
+
+
+def _height(metres: float, say: Say) -> str:
+    return say.small(metres) if metres >= 0 else f"-{say.small(-metres)}"
+
+
+def _emitter(water: WaterStudy, say: Say) -> list[Block]:
+    emitter = water.emitter
+    if emitter is None:
+        return []
+    minutes = f"{emitter.weep_empties_s / 60:.0f} min" if emitter.weep_empties_s else "no weep hole"
+    return [
+        facts(
+            (
+                ("Head over the open rim", say.small(emitter.head_open_m)),
+                ("With its lid", say.small(emitter.head_lid_m)),
+                ("Water level at the emitter", say.level(emitter.water_level_m)),
+                ("Held in the line after rain", say.held(emitter.held_m3)),
+                ("The weep empties it in", minutes),
+                ("The pit holds", say.held(emitter.pit_holds_m3) if emitter.pit_holds_m3 else ""),
+            ),
+            title="Emitter",
+        )
+    ]
+
+
+def calculation(judged: Judged) -> Part:
+    """Return the drainage calculation: inflows, pipes, levels, the hole's height, the methods."""
+    water, say = judged.study.water, say_for(judged.job)
+    curb = judged.study.curb
+    rain = water.rain
+    basis = "not stated: " + joined(rain.missing)
+    if rain.intensity_ms is not None:
+        basis = joined(
+            [
+                p
+                for p in (say.intensity(rain.intensity_ms), rain.period, rain.duration, rain.source)
+                if p
+            ],
+            "from",
+        )
+    gutter = "; ".join(
+        f"{name} {say.level(level)}" for name, level in water.gutter_levels_m.items()
+    )
+    pipes = {r.pipe.name: r.pipe for r in water.reaches}
+    bores = tuple(escape(f"{p.name}: n = {p.n:g} ({p.source})") for p in pipes.values())
+    blocks: list[Block] = [
+        facts((("Design rain", basis), ("Gutter water", gutter))),
+        _inflow_table(water, say),
+        Heading("Pipes", level=2),
+        _reach_table(water, say),
+        Heading("Water levels at the design flow", level=2),
+        _level_table(water, say),
+        _fall(water, say),
+        *_standing(water, say),
+        *_emitter(water, say),
+    ]
+    if curb is not None and curb.hole is not None:
+        blocks += _window(curb.hole.window, say)
+    blocks += [
+        Heading("Methods and sources", level=2),
+        Bullets((*(escape(m) for m in _METHODS), *bores)),
+    ]
+    return Part("calculation", "Drainage calculation", tuple(blocks))
+
+
+def _money_table(total: MoneyTotal, name: str) -> list[Block]:
+    if not total.rows:
+        return []
+    rows = [(r.name, r.arithmetic, r.source, _amount(r.amount, r.amount_to)) for r in total.rows]
+    said = money(total.total) if total.known else f"{money(total.total)} and what is to be set"
+    rows.append(("Together", "", "", said))
+    return [
+        Heading(name, level=2),
+        table(("Line", "How it is worked out", "Source", "Sum"), rows, (34, 66, 46, 24)),
+    ]
+
+
+def _amount(amount: object, to: object) -> str:
+    if amount is None:
+        return "please set"
+    return f"{money(amount)} to {money(to)}" if to is not None else money(amount)  # type: ignore[arg-type]
+
+
+def fees(judged: Judged) -> Part:
+    """Return the fee sheet: its arithmetic and sources, and what is paid."""
+    study = judged.study.fees
+    blocks = [
+        *_money_table(study.fees, "Fees"),
+        *_money_table(study.deposit, "Deposit"),
+        *_money_table(study.bond, "Bond"),
+    ]
+    paid = judged.job.payment
+    if paid:
+        rows = [(p.what, money(p.amount), p.how or "", p.receipt or "") for p in paid]
+        blocks += [
+            Heading("Paid with this application", level=2),
+            table(("For", "Sum", "How", "Receipt"), rows, (40, 40, 50, 40)),
+        ]
+    return Part("fees", "Fees, deposit and bond", tuple(blocks))

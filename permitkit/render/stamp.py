@@ -1,0 +1,159 @@
+"""The foot of every page of a finished packet, and the mark of a draft, laid over what is there."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from io import BytesIO
+from typing import TYPE_CHECKING, Literal
+
+from pypdf import PdfReader, PdfWriter, Transformation
+
+from permitkit.drawing.lettering import CAP_HEIGHT, text_width_mm
+from permitkit.render.fonts import BOLD, REGULAR
+from permitkit.render.pdf import POINTS_PER_MM, new_canvas
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from pypdf import PageObject
+    from reportlab.pdfgen.canvas import Canvas
+
+__all__ = ["Footer", "page_footers", "stamp_pages"]
+
+_FOOT_MM = 7.0
+_SIDE_MM = 12.0
+_FOOT_PT = 7.5
+_DRAFT = "DRAFT"
+_DRAFT_FOOT = "DRAFT, not for filing"
+_DRAFT_SHARE = 0.55
+_OUTLINED: Literal[1] = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Footer:
+    """What stands at the foot of one page, plain text."""
+
+    left: str = ""
+    middle: str = ""
+    right: str = ""
+
+
+def page_footers(count: int, title: str, digest: str = "") -> tuple[Footer, ...]:
+    """Return the footers of a whole packet: title, digest, and page n of m.
+
+    Examples
+    --------
+    >>> page_footers(2, "14 Tern Lane")[1].right
+    'page 2 of 2'
+    """
+    return tuple(Footer(title, digest, f"page {page} of {count}") for page in range(1, count + 1))
+
+
+def stamp_pages(pdf: bytes, footers: Sequence[Footer | str], *, draft: bool = False) -> bytes:
+    """Return a PDF with a footer on each page, and the mark of a draft where it is one.
+
+    Parameters
+    ----------
+    pdf
+        The finished pages; bookmarks and title stay.
+    footers
+        One for each page, in order; a plain text stands in the middle.
+    draft
+        Whether every page says that it is a draft: in words at the foot, and in hollow letters
+        across the page that hide nothing.
+
+    Raises
+    ------
+    ValueError
+        If there are not as many footers as pages.
+    """
+    writer = PdfWriter(clone_from=PdfReader(BytesIO(pdf)))
+    if len(footers) != len(writer.pages):
+        raise ValueError(f"{len(footers)} footers do not fit {len(writer.pages)} pages")
+    for page in writer.pages:
+        if page.rotation:
+            page.transfer_rotation_to_content()
+    said = [Footer(middle=foot) if isinstance(foot, str) else foot for foot in footers]
+    sizes = [_size(page) for page in writer.pages]
+    overlay = PdfReader(BytesIO(_overlay(sizes, said, draft=draft)))
+    for page, mark in zip(writer.pages, overlay.pages, strict=True):
+        corner = page.cropbox.lower_left
+        page.merge_transformed_page(mark, Transformation().translate(*map(float, corner)))
+        page.compress_content_streams()
+    target = BytesIO()
+    writer.write(target)
+    return target.getvalue()
+
+
+def _size(page: PageObject) -> tuple[float, float]:
+    """Return the visible width and height of a page in mm."""
+    box = page.cropbox
+    return float(box.width) / POINTS_PER_MM, float(box.height) / POINTS_PER_MM
+
+
+def _overlay(
+    sizes: Sequence[tuple[float, float]],
+    footers: Sequence[Footer],
+    draft: bool,  # noqa: FBT001
+) -> bytes:
+    """Return pages with the footers and nothing else."""
+    target = BytesIO()
+    canvas = new_canvas(target, sizes[0], title="Footers")
+    for size, footer in zip(sizes, footers, strict=True):
+        canvas.setPageSize((size[0] * POINTS_PER_MM, size[1] * POINTS_PER_MM))
+        canvas.scale(POINTS_PER_MM, POINTS_PER_MM)
+        _foot(canvas, footer, size[0], draft=draft)
+        if draft:
+            _across(canvas, *size)
+        canvas.showPage()
+    canvas.save()
+    return target.getvalue()
+
+
+def _foot(canvas: Canvas, footer: Footer, width: float, *, draft: bool) -> None:
+    """Write a footer, its ends cut where they would run into one another."""
+    size = _FOOT_PT / POINTS_PER_MM
+    canvas.setFont(REGULAR, size)
+    middle = " · ".join(part for part in (footer.middle, _DRAFT_FOOT if draft else "") if part)
+    side = (width - 2 * _SIDE_MM - _text_mm(middle)) / 2 - 3.0
+    canvas.drawString(_SIDE_MM, _FOOT_MM, _cut(footer.left, side))
+    canvas.drawCentredString(width / 2, _FOOT_MM, middle)
+    canvas.drawRightString(width - _SIDE_MM, _FOOT_MM, _cut(footer.right, side))
+
+
+def _text_mm(text: str) -> float:
+    """Return the width of a footer text in mm."""
+    return text_width_mm(text, _FOOT_PT / POINTS_PER_MM * CAP_HEIGHT)
+
+
+def _cut(text: str, room: float) -> str:
+    """Return a text shortened to a room with an ellipsis."""
+    if _text_mm(text) <= room:
+        return text
+    while text and _text_mm(f"{text}\N{HORIZONTAL ELLIPSIS}") > room:
+        text = text[:-1]
+    return f"{text.rstrip()}\N{HORIZONTAL ELLIPSIS}"
+
+
+def _across(canvas: Canvas, width: float, height: float) -> None:
+    """Write the mark of a draft across a page in hollow grey letters."""
+    diagonal = (width**2 + height**2) ** 0.5
+    unit = text_width_mm(_DRAFT, CAP_HEIGHT, bold=True)
+    size = diagonal * _DRAFT_SHARE / unit
+    tilt = (width / diagonal, height / diagonal)
+    start, drop = diagonal * _DRAFT_SHARE / 2, size * CAP_HEIGHT / 2
+    text = canvas.beginText()
+    text.setFont(BOLD, size)
+    text.setTextRenderMode(_OUTLINED)
+    text.setTextTransform(
+        tilt[0],
+        tilt[1],
+        -tilt[1],
+        tilt[0],
+        width / 2 - start * tilt[0] + drop * tilt[1],
+        height / 2 - start * tilt[1] - drop * tilt[0],
+    )
+    text.textOut(_DRAFT)
+    canvas.setStrokeColorRGB(0.7, 0.7, 0.7)
+    canvas.setLineWidth(0.35)
+    canvas.drawText(text)

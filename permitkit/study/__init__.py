@@ -1,0 +1,1 @@
+"""Everything computed from job and rules before anything is judged."""

@@ -1,0 +1,270 @@
+"""The curb at the outlet: the hole or notch in it, its window, and what stands near it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from math import hypot, pi
+from typing import TYPE_CHECKING
+
+from permitkit.errors import Fault, InputError
+from permitkit.study.results import Bound, CurbStudy, HoleStudy, NotchStudy, Window
+from permitkit.study.window import HoleSize, hole_limits
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+
+    from permitkit.hydraulics.materials import Pipe
+    from permitkit.model.job import Job
+    from permitkit.model.site import Feature
+    from permitkit.study.in_force import RulesInForce
+    from permitkit.units import Measure
+
+__all__ = [
+    "CurbHeights",
+    "at_the_curb",
+    "curb_heights",
+    "hole_bottom_m",
+    "hole_size",
+    "round_about_m",
+    "running_depth_m",
+    "study_curb",
+]
+
+HOLES = ("core", "existing hole")
+NOTCHES = ("notch", "culvert under walk")
+
+
+@dataclass(frozen=True, slots=True)
+class CurbHeights:
+    """The curb at the outlet: reveals above the flow line, its level, its depth along the run."""
+
+    reveal_m: float
+    reveal_at_hole_m: float
+    flow_line_m: float
+    depth_m: float
+
+    @property
+    def top_m(self) -> float:
+        """Level of the lowest curb top measured."""
+        return self.flow_line_m + self.reveal_m
+
+
+def at_the_curb(job: Job) -> bool:
+    """Tell whether the water is let go through the curb."""
+    return job.outlet.kind in (*HOLES, *NOTCHES)
+
+
+def curb_heights(job: Job) -> CurbHeights:
+    """Return the curb's reveals, level and depth; the least of the readings counts."""
+    reveals = [float(reading) for reading in job.curb.reveal] or [0.0]
+    rolled = job.curb.shape in {"rolled", "half-round"} and job.curb.roll_width is not None
+    depth = job.curb.roll_width if rolled else job.curb.top_width
+    flow_line = float(job.gutter.flow_line)
+    return CurbHeights(min(reveals), reveals[0], flow_line, float(depth or 0))
+
+
+def running_depth_m(job: Job) -> float:
+    """Return how deep the job takes the gutter to run: as given, else half the least reveal."""
+    given = job.gutter.depth_running
+    return curb_heights(job).reveal_m / 2.0 if given is None else float(given)
+
+
+def round_about_m(pipe: Pipe) -> float:
+    """Return the diameter of the least round hole that takes a pipe: of a box, its diagonal."""
+    return pipe.outside_m[0] if pipe.shape == "round" else hypot(*pipe.outside_m)
+
+
+def hole_size(job: Job, pipe: Pipe) -> HoleSize:
+    """Return the bit and the pipe in it.
+
+    Raises
+    ------
+    InputError
+        If no diameter of a hole is given.
+    """
+    reused = (hole.size for hole in job.existing if hole.plan == "reuse")
+    bit = job.outlet.bit or next(reused, None)
+    if bit is None:
+        fix = 'give the bit, such as bit = "4 in"'
+        raise InputError.of([Fault("outlet.bit", "nothing", "the diameter of the hole", fix)])
+    return HoleSize(float(bit), round_about_m(pipe), pipe.bore_height_m)
+
+
+def hole_bottom_m(job: Job, size: HoleSize) -> float:
+    """Return the hole's lowest point above the flow line, from whichever height is given.
+
+    Raises
+    ------
+    InputError
+        If no height is given.
+    """
+    outlet = job.outlet
+    if outlet.hole_bottom is not None:
+        return float(outlet.hole_bottom)
+    if outlet.invert is not None:
+        return float(outlet.invert) - size.invert_up_m
+    if outlet.centre_below_top is not None:
+        top = curb_heights(job).reveal_at_hole_m
+        return top - float(outlet.centre_below_top) - size.bit_m / 2.0
+    fix = "give hole_bottom, invert or centre_below_top"
+    raise InputError.of([Fault("outlet.hole_bottom", "nothing", "one height of the hole", fix)])
+
+
+def study_curb(job: Job, rules: RulesInForce, pipe: Pipe, slope: float) -> CurbStudy | None:
+    """Return the curb at the outlet, or None where the water is not let go through the curb.
+
+    Parameters
+    ----------
+    job, rules
+        The job and the rules in force.
+    pipe
+        The pipe that ends at the curb.
+    slope
+        Its fall over length.
+    """
+    if not at_the_curb(job):
+        return None
+    heights = curb_heights(job)
+    hole = _hole(job, rules, pipe, slope) if job.outlet.kind in HOLES else None
+    notch = _notch(job, heights, pipe) if job.outlet.kind in NOTCHES else None
+    half = _half_opening_m(job, hole, notch)
+    station = float(job.outlet.station)
+    to_line = min(station, float(job.site.frontage) - station)
+    joints = [joint - half for joint in _joints_m(job)]
+    return CurbStudy(
+        shape=job.curb.shape,
+        reveal_m=heights.reveal_m,
+        reveal_range_m=(heights.reveal_m, max(map(float, job.curb.reveal), default=0.0)),
+        flow_line_m=heights.flow_line_m,
+        curb_top_m=heights.top_m,
+        width_m=heights.depth_m,
+        half_opening_m=half,
+        edge_to_joint_m=min(joints, default=None),
+        edge_to_side_line_m=to_line - half,
+        centre_to_side_line_m=to_line,
+        near_m=_near(job, half),
+        hole=hole,
+        notch=notch,
+        reveal_at_hole_m=heights.reveal_at_hole_m,
+    )
+
+
+def _hole(job: Job, rules: RulesInForce, pipe: Pipe, slope: float) -> HoleStudy:
+    """Return the core in the curb with its window."""
+    heights, size, count = curb_heights(job), hole_size(job, pipe), job.outlet.count
+    bottom = hole_bottom_m(job, size)
+    limits = hole_limits(rules, heights.reveal_m, float(job.gutter.overlay_lip or 0))
+    spacing = _metres(job.outlet.spacing) if count > 1 else None
+    ring = pi / 4.0 * max(size.bit_m**2 - size.outside_m**2, 0.0)
+    barrel = _barrel_least_bottom_m(job, slope)
+    return HoleStudy(
+        bit_m=size.bit_m,
+        pipe_outside_m=size.outside_m,
+        bore_m=size.bore_m,
+        bottom_m=bottom,
+        invert_m=bottom + size.invert_up_m,
+        crown_m=bottom + size.invert_up_m + size.bore_m,
+        top_m=bottom + size.bit_m,
+        strip_m=heights.reveal_m - bottom - size.bit_m,
+        gap_m=size.gap_m,
+        centre_below_top_m=heights.reveal_at_hole_m - bottom - size.bit_m / 2.0,
+        grout_m3=ring * heights.depth_m * count,
+        count=count,
+        spacing_m=spacing,
+        clear_between_m=None if spacing is None else spacing - size.bit_m,
+        barrel_least_bottom_m=barrel,
+        window=_advised(job, limits.window(size), size, barrel),
+        fitting_bits_m=limits.fitting_bits_m(size.outside_m, size.bore_m),
+        largest_bit_m=limits.largest_bit_m(size.bore_m),
+    )
+
+
+def _advised(job: Job, window: Window, size: HoleSize, barrel_m: float) -> Window:
+    """Return the window with the heights that good practice would keep, beside its bounds."""
+    running = running_depth_m(job) - size.invert_up_m - size.bore_m
+    lows = (
+        *((Bound(barrel_m, "the drill's barrel over the pan"),) if barrel_m > 0.0 else ()),
+        Bound(running, "the crown at the running gutter"),
+    )
+    return replace(window, advice_lows=lows)
+
+
+def _barrel_least_bottom_m(job: Job, slope: float) -> float:
+    """Return the lowest hole at which a barrel held at the pipe's slope clears the pan."""
+    if job.outlet.drill_from != "street" or job.outlet.barrel_out is None:
+        return 0.0
+    return float(job.outlet.barrel_out) * (float(job.gutter.pan_slope or 0) + slope)
+
+
+def _notch(job: Job, heights: CurbHeights, pipe: Pipe) -> NotchStudy:
+    """Return the notch sawn in the curb.
+
+    Raises
+    ------
+    InputError
+        If its width is not given.
+    """
+    outlet = job.outlet
+    if outlet.width is None:
+        fix = 'give the width, such as width = "5 in"'
+        raise InputError.of([Fault("outlet.width", "nothing", "the width of the notch", fix)])
+    toe, slope = float(outlet.floor_toe or 0), float(outlet.floor_slope or 0)
+    back = toe + slope * heights.depth_m
+    bit = float(outlet.bit) if outlet.bit else round_about_m(pipe)
+    return NotchStudy(
+        width_m=float(outlet.width),
+        floor_toe_m=toe,
+        floor_back_m=back,
+        floor_slope=slope,
+        depth_back_m=heights.reveal_m - back,
+        taper_m=float(outlet.taper or 0),
+        core_would_break=toe + bit >= heights.reveal_m,
+    )
+
+
+def _half_opening_m(job: Job, hole: HoleStudy | None, notch: NotchStudy | None) -> float:
+    """Return how far the openings reach to either side of the outlet's station."""
+    width = hole.bit_m if hole else notch.width_m if notch else 0.0
+    apart = _metres(job.outlet.spacing) or 0.0
+    return ((job.outlet.count - 1) * apart + width) / 2.0
+
+
+def _joints_m(job: Job) -> Iterator[float]:
+    """Yield the distances along the curb from the outlet to its joints."""
+    for given in (job.curb.joint_left, job.curb.joint_right):
+        if given is not None:
+            yield float(given)
+    station = float(job.outlet.station)
+    yield from (abs(float(f.near) - station) for f in job.feature if f.kind == "curb joint")
+
+
+def _near(job: Job, half_m: float) -> Mapping[str, float]:
+    """Return the clear distance from the opening to the nearest feature of each kind."""
+    near: dict[str, float] = {}
+    station = float(job.outlet.station)
+    for kind, low, high in _standing_near(job):
+        clear = max(low - (station + half_m), (station - half_m) - high, 0.0)
+        near[kind] = min(clear, near.get(kind, clear))
+    return near
+
+
+def _standing_near(job: Job) -> Iterator[tuple[str, float, float]]:
+    """Yield each feature's kind and its two ends along the curb, holes that stay among them."""
+    for feature in job.feature:
+        low, high = _ends(feature)
+        yield feature.kind, low, high
+    for hole in job.existing:
+        if hole.plan == "keep":
+            at, half = float(hole.station), float(hole.size) / 2.0
+            yield "existing hole", at - half, at + half
+
+
+def _ends(feature: Feature) -> tuple[float, float]:
+    """Return the two ends of a feature along the curb: flares included, a tree by its trunk."""
+    ends = (float(feature.near), float(feature.far or feature.near))
+    trunk = float(feature.trunk or 0) / 2.0
+    return min(ends) - trunk, max(ends) + trunk
+
+
+def _metres(value: Measure | None) -> float | None:
+    return None if value is None else float(value)

@@ -1,0 +1,99 @@
+"""Does a condition fit? Yes, no, or perhaps: then the facts that would tell."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import TYPE_CHECKING, Any
+
+from permitkit.model.facts import FACTS, FactKind
+from permitkit.model.rules import Threshold
+from permitkit.model.values import Season
+from permitkit.study.in_force.facts import NONE_NEAR, UNKNOWN
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from permitkit.model.rules import Condition, When
+
+__all__ = ["Fit", "fit", "fit_one"]
+
+Fit = tuple[bool | None, tuple[str, ...]]
+"""Whether a condition fits (None: perhaps), and the facts that would tell."""
+
+_FITS: Fit = (True, ())
+_FITS_NOT: Fit = (False, ())
+
+
+def fit(when: When | None, facts: Mapping[str, object]) -> Fit:
+    """Return whether a condition fits the facts.
+
+    Any alternative that fits will do; one that might fit keeps the answer open.
+    """
+    if when is None:
+        return _FITS
+    missing: list[str] = []
+    for alternative in when.alternatives:
+        fits, lacking = _fit_all(alternative, facts)
+        if fits:
+            return _FITS
+        missing.extend(lacking)
+    return (None, tuple(dict.fromkeys(missing))) if missing else _FITS_NOT
+
+
+def _fit_all(alternative: Mapping[str, Condition], facts: Mapping[str, object]) -> Fit:
+    """Return whether all facts of an alternative hold; one that does not settles it."""
+    missing = []
+    for name, condition in alternative.items():
+        fits = fit_one(name, condition, facts.get(name, UNKNOWN))
+        if fits is False:
+            return _FITS_NOT
+        if fits is None:
+            missing.append(name)
+    return (None, tuple(missing)) if missing else _FITS
+
+
+def fit_one(name: str, condition: Condition, value: object) -> bool | None:
+    """Return whether one fact holds; a fact of several values holds if all of them do."""
+    if value is UNKNOWN:
+        return None
+    if isinstance(condition, Season):
+        return _within(condition, value)
+    values = value if isinstance(value, tuple) else (value,)
+    found = {_fit_value(name, condition, single) for single in values}
+    return found.pop() if len(found) == 1 else None
+
+
+def _fit_value(name: str, condition: tuple[str, ...] | Threshold, value: Any) -> bool:  # noqa: ANN401 - facts differ
+    if isinstance(condition, Threshold):
+        return _between(condition, value)
+    if isinstance(value, bool):
+        return ("yes" if value else "no") in condition
+    if FACTS[name].kind is FactKind.NAME:
+        return _plain(value) in {_plain(word) for word in condition}
+    return value in condition
+
+
+def _plain(name: str) -> str:
+    return " ".join(name.split()).casefold()
+
+
+def _between(ends: Threshold, value: Any) -> bool:  # noqa: ANN401 - a day, a quantity or a number
+    """Return whether a value lies between the ends."""
+    if value is NONE_NEAR:
+        return ends.up_to is None and ends.under is None
+    return (
+        (ends.over is None or value > ends.over)
+        and (ends.at_least is None or value >= ends.at_least)
+        and (ends.up_to is None or value <= ends.up_to)
+        and (ends.under is None or value < ends.under)
+    )
+
+
+def _within(season: Season, value: object) -> bool | None:
+    """Return whether a day, or every day from a first to a last, lies in a part of the year."""
+    first, last = value if isinstance(value, tuple) else (value, value)
+    if not isinstance(first, date) or not isinstance(last, date):
+        return None
+    days = range(min((last - first).days, 366) + 1)
+    found = {season.holds(first + timedelta(n)) for n in days}
+    return found.pop() if len(found) == 1 else None

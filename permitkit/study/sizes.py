@@ -1,0 +1,87 @@
+"""The sizes of the work: the facts that rules of the second stage ask for, and what fees count."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from permitkit.study.curb import at_the_curb
+from permitkit.units import Kind, Measure, from_si
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from permitkit.model.job import Job
+    from permitkit.study.results import CutStudy, WaterStudy
+
+__all__ = ["quantities", "size_facts"]
+
+UNITS = {
+    "us": {Kind.LENGTH: "ft", Kind.AREA: "sq ft", Kind.FLOW: "gpm"},
+    "metric": {Kind.LENGTH: "m", Kind.AREA: "m2", Kind.FLOW: "L/s"},
+}
+NEW_HOLES, NEW_NOTCHES = ("core",), ("notch",)
+
+
+def size_facts(
+    job: Job, water: WaterStudy, cut: CutStudy, depth_m: float, days: int
+) -> Mapping[str, object]:
+    """Return the size facts by name, in the units the job's author reads.
+
+    Parameters
+    ----------
+    job, water, cut
+        The job and what was computed of it.
+    depth_m
+        Depth of the trench by levels, where the job does not state it. [m]
+    days
+        Days of work.
+    """
+    trench_m = cut.trench_m
+    walk_m = float(job.walk.width) if cut.slab else 0.0
+    width_m = float(job.cut.trench_width or 0)
+    beside_m2 = max(trench_m - walk_m, 0.0) * width_m
+    paved_m2 = _paved_m2(job)
+    deep = depth_m if job.cut.trench_depth is None else float(job.cut.trench_depth)
+    return {
+        "walk_area": _told(job, cut.due_area_m2, Kind.AREA),
+        "area": _told(job, cut.due_area_m2 + beside_m2 + paved_m2, Kind.AREA),
+        "trench": _told(job, trench_m, Kind.LENGTH),
+        "curb_length": _told(job, float(job.cut.curb_removed or 0), Kind.LENGTH),
+        "pavement_area": _told(job, paved_m2, Kind.AREA),
+        "depth": _told(job, deep, Kind.LENGTH),
+        "holes": job.outlet.count if job.outlet.kind in NEW_HOLES else 0,
+        "flow": _told(job, water.outlet_flow_m3s, Kind.FLOW),
+        "days": days,
+    }
+
+
+def quantities(job: Job, cut: CutStudy) -> Mapping[str, Measure | int]:
+    """Return what else fees may count, by the names the fee table gives it."""
+    count = job.outlet.count
+    width_m = float(job.cut.trench_width or 0)
+    verge_m2 = float(job.verge.width) * width_m if cut.slab else 0.0
+    due_m = cut.due_right_m - cut.due_left_m
+    return {
+        "notch": count if job.outlet.kind in NEW_NOTCHES else 0,
+        "outlet": count if at_the_curb(job) else 1,
+        "panel": sum(panel.touched or panel.removed for panel in cut.panels),
+        "inspection": len(job.dates.inspections),
+        "lane": int(job.traffic.lane_taken == "travel lane"),
+        "street crossing": 0,
+        "location": 1,
+        "area of verge": _told(job, verge_m2, Kind.AREA),
+        "area of trench": _told(job, cut.trench_area_m2, Kind.AREA),
+        "length of walk": _told(job, due_m, Kind.LENGTH),
+        "width of walk": _told(job, cut.due_area_m2 / due_m if due_m else 0.0, Kind.LENGTH),
+        "width of street": job.street.width,
+    }
+
+
+def _paved_m2(job: Job) -> float:
+    """Return the area of pavement cut: along the curb taken out, else over the trench."""
+    along = float(job.cut.curb_removed or 0) or float(job.cut.trench_width or 0)
+    return float(job.cut.pavement_cut or 0) * along
+
+
+def _told(job: Job, value: float, kind: Kind) -> Measure:
+    return from_si(value, kind, UNITS[job.units][kind])

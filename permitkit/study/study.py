@@ -1,0 +1,103 @@
+"""The study of a job: everything computed from job and rules before anything is judged."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from permitkit.errors import Fault, InputError
+from permitkit.study.calendar import study_calendar
+from permitkit.study.curb import study_curb
+from permitkit.study.cut import study_cut
+from permitkit.study.days import WorkCalendar
+from permitkit.study.fees import work_out
+from permitkit.study.in_force import rules_in_force
+from permitkit.study.results import Study
+from permitkit.study.sizes import quantities, size_facts
+from permitkit.study.traffic import study_traffic
+from permitkit.study.water.buried import deepest_m
+from permitkit.study.water.line import outlet_pipe
+from permitkit.study.water.water import study_water
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from permitkit.model.job import Job
+    from permitkit.model.rules import Sheet
+    from permitkit.study.in_force import RulesInForce
+    from permitkit.study.results import WaterStudy
+
+__all__ = ["studied", "study_job"]
+
+
+def study_job(job: Job, rules: RulesInForce) -> Study:
+    """Return everything computed from a job and the rules in force for it.
+
+    Parameters
+    ----------
+    job, rules
+        The job and its rules, which need not know any size yet.
+
+    Raises
+    ------
+    InputError
+        If the job cannot be computed: no way to the outlet, a loop, an unknown pipe, no height.
+    """
+    return _study(job, rules)[0]
+
+
+def studied(job: Job, sheets: Sequence[Sheet]) -> tuple[Study, RulesInForce]:
+    """Return the study of a job under a town's sheets, and the rules once sizes are known.
+
+    Parameters
+    ----------
+    job
+        The job.
+    sheets
+        The town's sheet first, then the layers it follows.
+
+    Raises
+    ------
+    InputError
+        As `study_job`, or if an answer of the job cannot be read.
+    """
+    return _study(job, rules_in_force(sheets, job))
+
+
+def _study(job: Job, rules: RulesInForce) -> tuple[Study, RulesInForce]:
+    """Return the study and the rules with the sizes it found."""
+    faults = tuple(_uncountable(job))
+    if faults:
+        raise InputError(faults)
+    working = _working(rules)
+    water, line, ground = study_water(job, rules)
+    curb = study_curb(job, rules, outlet_pipe(job), _lowest_slope(water))
+    cut = study_cut(job, rules, line, ground)
+    traffic = study_traffic(job, rules)
+    calendar = study_calendar(job, rules, working)
+    sized = rules.with_sizes(
+        size_facts(job, water, cut, deepest_m(line, ground), len(calendar.work_days))
+    )
+    fees = work_out(sized, quantities(job, cut))
+    return Study(water, curb, cut, traffic, calendar, fees), sized
+
+
+def _uncountable(job: Job) -> Iterator[Fault]:
+    """Yield what the job gives as nothing and the study has to divide by."""
+    for where, value in (
+        ("street.speed", job.street.speed),
+        ("walk.panel_length", job.walk.panel_length),
+        ("curb.top_width", job.curb.top_width),
+    ):
+        if value.si <= 0:
+            yield Fault(where, value.shown(), "more than nothing")
+
+
+def _working(rules: RulesInForce) -> WorkCalendar:
+    """Return the town's working days."""
+    town = rules.sheets[0] if rules.sheets else None
+    return WorkCalendar(town.holidays, town.closings) if town else WorkCalendar()
+
+
+def _lowest_slope(water: WaterStudy) -> float:
+    """Return the slope of the reach that ends at the outlet."""
+    return water.reaches[0].slope if water.reaches else 0.0

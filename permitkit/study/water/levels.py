@@ -1,0 +1,109 @@
+"""The water at every node for the three gutter waters, flowing and still."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from permitkit.hydraulics.profile import GradeLine, grade_line
+from permitkit.hydraulics.tree import StillWater, still_water
+from permitkit.model.drain import OUTLET
+from permitkit.model.keys.run import GUTTER_DEPTH
+from permitkit.model.values import Limit
+from permitkit.study.curb import curb_heights, running_depth_m
+from permitkit.study.results import WATERS, NodeWater
+from permitkit.units import Measure
+
+if TYPE_CHECKING:
+    from permitkit.model.drain import Node
+    from permitkit.model.job import Job
+    from permitkit.study.in_force import RulesInForce
+    from permitkit.study.water.line import Line
+
+__all__ = ["ThreeWaters", "gutter_levels", "node_waters", "three_waters"]
+
+
+@dataclass(frozen=True, slots=True)
+class ThreeWaters:
+    """The grade line and the still water for each of the three gutter waters, by name."""
+
+    flowing: Mapping[str, GradeLine]
+    still: Mapping[str, StillWater]
+
+
+def gutter_levels(job: Job, rules: RulesInForce) -> dict[str, float]:
+    """Return the level of each gutter water: none, running as the town or the job says, full."""
+    heights = curb_heights(job)
+    value = rules[GUTTER_DEPTH].value
+    depth = None
+    if isinstance(value, Limit):
+        depth = value.at_most if value.at_most is not None else value.at_least
+    running = float(depth) if isinstance(depth, Measure) else running_depth_m(job)
+    levels = (heights.flow_line_m, heights.flow_line_m + running, heights.top_m)
+    return dict(zip(WATERS, levels, strict=True))
+
+
+def three_waters(
+    line: Line, gutter_m: Mapping[str, float], sill_m: float | None, over_sill_m: float | None
+) -> ThreeWaters:
+    """Return the water in the run for each gutter water, at design flow and without flow.
+
+    Parameters
+    ----------
+    line
+        The run.
+    gutter_m
+        Levels of the three gutter waters. [m]
+    sill_m, over_sill_m
+        Of an outlet in the lawn the rim, and the level that the design flow stands to over it;
+        None for an outlet at the curb. [m]
+    """
+    flowing: dict[str, GradeLine] = {}
+    still: dict[str, StillWater] = {}
+    for name, level in gutter_m.items():
+        tail = None if name == WATERS[0] else level
+        known = [at for at in (tail, over_sill_m) if at is not None]
+        flowing[name] = grade_line(line.tree, max(known, default=None))
+        still[name] = still_water(line.tree, tail, sill_m)
+    return ThreeWaters(flowing, still)
+
+
+def node_waters(job: Job, line: Line, waters: ThreeWaters) -> tuple[NodeWater, ...]:
+    """Return the water at each node, from the outlet up."""
+    given = {node.name: node for node in job.drain.node}
+    flowing = {name: _levels(line) for name, line in waters.flowing.items()}
+    still = {name: {n.name: n.level_m for n in at.nodes} for name, at in waters.still.items()}
+    passing = {node.name: node.flow_m3s for node in waters.flowing[WATERS[0]].nodes}
+    found = [
+        NodeWater(
+            name=node.name,
+            station_m=line.stations_m[node.name],
+            ground_m=node.ground_m,
+            invert_m=node.invert_m,
+            opening_m=_opening_m(given.get(node.name)),
+            opening_kind=_opening_kind(given.get(node.name)),
+            flow_m3s=passing[node.name],
+            flowing_m={name: levels[node.name] for name, levels in flowing.items()},
+            still_m={name: levels[node.name] for name, levels in still.items()},
+        )
+        for node in line.tree.nodes
+    ]
+    return tuple(sorted(found, key=lambda node: (node.station_m, node.name)))
+
+
+def _levels(line: GradeLine) -> dict[str, float]:
+    return {node.name: node.level_m for node in line.nodes}
+
+
+def _opening_m(node: Node | None) -> float | None:
+    """Return the lowest place water gets out at a node: as given, else the ground."""
+    if node is None or node.name == OUTLET or node.sealed:
+        return None
+    return float(node.ground if node.opening is None else node.opening)
+
+
+def _opening_kind(node: Node | None) -> str:
+    if node is None or node.name == OUTLET or node.sealed:
+        return ""
+    return node.opening_kind or ("opening" if node.opening else "ground")

@@ -1,0 +1,65 @@
+"""The water side of a job in full."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from permitkit.study.curb import at_the_curb
+from permitkit.study.results import WATERS, WaterStudy
+from permitkit.study.water.emitter import over_rim_m, study_emitter
+from permitkit.study.water.ground import lay_ground
+from permitkit.study.water.levels import gutter_levels, node_waters, three_waters
+from permitkit.study.water.line import lay_line
+from permitkit.study.water.rain import inflow_waters, rain_basis
+from permitkit.study.water.reaches import fall_budget, reach_waters
+from permitkit.study.water.standing import standing_water
+
+if TYPE_CHECKING:
+    from permitkit.model.job import Job
+    from permitkit.study.in_force import RulesInForce
+    from permitkit.study.water.ground import Ground
+    from permitkit.study.water.line import Line
+
+__all__ = ["study_water"]
+
+RUNNING = WATERS[1]
+
+
+def study_water(job: Job, rules: RulesInForce) -> tuple[WaterStudy, Line, Ground]:
+    """Return the water side, with the run and the ground it was computed on.
+
+    Parameters
+    ----------
+    job, rules
+        The job and the rules in force.
+
+    Raises
+    ------
+    InputError
+        If the run makes no tree, or a pipe or the outlet's level is not known.
+    """
+    rain = rain_basis(job, rules)
+    inflows = inflow_waters(job, rain)
+    line = lay_line(job, inflows)
+    ground = lay_ground(job, line)
+    total = sum(inflow.flow_m3s for inflow in inflows)
+    emitter = None if at_the_curb(job) else job.outlet.emitter
+    sill = float(emitter.rim) if emitter else None
+    over = over_rim_m(emitter, line, total) if emitter else None
+    gutter = gutter_levels(job, rules)
+    waters = three_waters(line, gutter, sill, over)
+    running = waters.flowing[RUNNING]
+    study = WaterStudy(
+        rain=rain,
+        inflows=inflows,
+        reaches=reach_waters(line, ground, running),
+        nodes=node_waters(job, line, waters),
+        standing=standing_water(line),
+        total_m3s=total,
+        outlet_flow_m3s=running.node(line.tree.outlet).flow_m3s,
+        gutter_levels_m=gutter,
+        fall=fall_budget(line, ground, rules),
+        emitter=study_emitter(emitter, line, total) if emitter else None,
+        outlet_grade_m=running.start_m,
+    )
+    return study, line, ground
