@@ -2,31 +2,22 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import inf
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TYPE_CHECKING, Any, NamedTuple
 
-from permitkit.checks.scale import Comparison
+from permitkit.checks.scale import Comparison, Lazy, told
 from permitkit.model.verdict import Outcome, Verdict
-from permitkit.study.in_force import InForce
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from permitkit.checks.registry import Check
+    from permitkit.study.in_force import InForce
 
-__all__ = ["Finding", "Lazy", "Weighed", "told"]
-
-Lazy: TypeAlias = "str | Callable[[], str]"
-
-
-def told(text: Lazy) -> str:
-    """Return a text, worked out now if it waited to be asked for."""
-    return text if isinstance(text, str) else text()
+__all__ = ["Finding", "Weighed"]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Finding:
+class Finding(NamedTuple):
     """One answer of a comparator.
 
     Texts may wait: most of what is met is never read. `spare_m` is what is left to the limit as a
@@ -44,6 +35,7 @@ class Finding:
     ask_of: str = ""
     blocking: bool = False
     spare_m: float = inf
+    source: str = ""
 
     def proposed_text(self) -> str:
         """Return what is proposed, as printed."""
@@ -71,29 +63,30 @@ class Weighed(Verdict):
     def of(cls, check: Check, finding: Finding) -> Weighed:
         """Return the verdict of a check that a finding becomes."""
         verdict = cls.__new__(cls)
-        put = object.__setattr__
-        put(verdict, "_check", check)
-        put(verdict, "_finding", finding)
-        put(verdict, "check", check.slug)
-        put(verdict, "title", check.title)
-        put(verdict, "outcome", finding.outcome)
-        put(verdict, "item", finding.item)
-        put(verdict, "ask_of", finding.ask_of)
-        put(verdict, "blocking", finding.blocking)
+        _put(verdict, "_check", check)
+        _put(verdict, "_finding", finding)
         return verdict
 
-    def __getattr__(self, name: str) -> str:
-        """Return a text that was not yet worked out, and keep it."""
-        if name not in _WORDS:
+    @property
+    def finding(self) -> Finding:
+        """What it was made of."""
+        return self._finding
+
+    def __getattr__(self, name: str) -> Any:  # noqa: ANN401 - the fields of a verdict differ
+        """Return a field that nobody has read yet, and keep it."""
+        if name not in _FIELDS:
             raise AttributeError(name)
-        text = _WORDS[name](self._check, self._finding)
-        object.__setattr__(self, name, text)
-        return text
+        value = _FIELDS[name](self._check, self._finding)
+        _put(self, name, value)
+        return value
+
+
+_put = object.__setattr__
 
 
 def _source(check: Check, finding: Finding) -> str:
-    rule = finding.rule
-    return rule.source if rule is not None and rule.source else check.standard
+    by_rule = finding.rule.source if finding.rule is not None else ""
+    return finding.source or by_rule or check.standard
 
 
 def _waivable_by(_: Check, finding: Finding) -> str:
@@ -104,12 +97,18 @@ def _section(_: Check, finding: Finding) -> str:
     return finding.rule.section if finding.rule is not None else ""
 
 
-_WORDS: dict[str, Callable[[Check, Finding], str]] = {
+_FIELDS: dict[str, Callable[[Check, Finding], object]] = {
+    "check": lambda check, _: check.slug,
+    "title": lambda check, _: check.title,
+    "outcome": lambda _, finding: finding.outcome,
+    "item": lambda _, finding: finding.item,
     "proposed": lambda _, finding: finding.proposed_text(),
     "limit": lambda _, finding: finding.limit_text(),
     "source": _source,
     "cure": lambda _, finding: finding.cure_text(),
     "why": lambda _, finding: told(finding.why),
+    "ask_of": lambda _, finding: finding.ask_of,
+    "blocking": lambda _, finding: finding.blocking,
     "waivable_by": _waivable_by,
     "section": _section,
 }

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import islice, pairwise
 from typing import TYPE_CHECKING
 
-from permitkit.study.water.ground import street_side
+from permitkit.model.site import Utility
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from permitkit.model.job import Job
-    from permitkit.model.site import Utility
     from permitkit.study.results import CoverPoint, ReachWater, Study
 
 __all__ = [
@@ -34,7 +33,7 @@ STREET_SIDE = {"curb", "verge", "walk"}
 class Crossing:
     """A buried line that the run crosses, and how far it lies clear of the pipe.
 
-    `clear_m` is None where its depth, or the pipe's level there, is not known.
+    `clear_m` is None where its depth is not known.
     """
 
     utility: Utility
@@ -42,7 +41,7 @@ class Crossing:
 
 
 def beds(reach: ReachWater) -> list[dict[str, str]]:
-    """Return each place and surface that a reach lies under, as facts; street side is the town's."""
+    """Return each place and surface a reach lies under, as facts; the street side is the town's."""
     return [
         {"place": place, "surface": surface}
         for place in reach.places
@@ -53,7 +52,7 @@ def beds(reach: ReachWater) -> list[dict[str, str]]:
 
 def bore_area(reach: ReachWater) -> float:
     """Return the inside area of all barrels of a reach, in m2."""
-    return reach.pipe.section.full.area_m2 * reach.barrels
+    return float(reach.pipe.section.full.area_m2 * reach.barrels)
 
 
 def in_line(study: Study) -> Iterator[tuple[ReachWater, ReachWater]]:
@@ -77,9 +76,9 @@ def longest_way(stations: list[float], study: Study) -> float:
     return max((high - low for low, high in pairwise(marks)), default=0.0)
 
 
-def walk_back(job: Job) -> float:
-    """Return the station of the walk's house side."""
-    return max(stretch.high_m for stretch in street_side(job))
+def walk_back(study: Study) -> list[float]:
+    """Return the station of the walk's house side, if the run crosses the walk."""
+    return sorted(edge.station_m for edge in study.cut.slab)[-1:]
 
 
 def thinnest(study: Study) -> Iterator[CoverPoint]:
@@ -94,27 +93,35 @@ def thinnest(study: Study) -> Iterator[CoverPoint]:
 
 def crossings(job: Job, study: Study) -> Iterator[Crossing]:
     """Yield every buried line the run crosses."""
+    start = _start_m(job)
     for utility in job.utility:
-        yield Crossing(utility, _clear_m(utility, study))
+        at = float(utility.at) - start
+        reaches = (r for r in study.water.reaches if r.station_low_m <= at <= r.station_high_m)
+        for reach in islice(reaches, 1):
+            yield Crossing(utility, _clear_m(utility, at, reach, study))
 
 
-def _clear_m(utility: Utility, study: Study) -> float | None:
+def _start_m(job: Job) -> float:
+    """Return how far behind the curb face the run's stations begin."""
+    if job.outlet.emitter is None:
+        return 0.0
+    widths = (job.curb.top_width, job.verge.width, job.walk.width, job.site.row_line_offset)
+    return sum(map(float, (*widths, job.outlet.emitter.to_row)))
+
+
+def _clear_m(utility: Utility, at: float, reach: ReachWater, study: Study) -> float | None:
     """Return the clear distance, up or down, from the pipe to a buried line's top."""
-    at = float(utility.at)
-    reach = next((r for r in study.water.reaches if r.station_low_m <= at <= r.station_high_m), None)
-    ground = _ground_m(at, study)
-    if utility.depth is None or reach is None or ground is None:
+    if utility.depth is None:
         return None
-    up = (at - reach.station_low_m) * reach.slope + reach.lower_invert_m
-    bottom = up - reach.pipe.wall_m
-    line = ground - float(utility.depth)
+    bottom = (at - reach.station_low_m) * reach.slope + reach.lower_invert_m - reach.pipe.wall_m
+    line = _ground_m(at, study) - float(utility.depth)
     return max(bottom - line, line - bottom - reach.pipe.outside_height_m)
 
 
-def _ground_m(at: float, study: Study) -> float | None:
+def _ground_m(at: float, study: Study) -> float:
     """Return the ground's level at a station, on a straight line between points of the run."""
-    points = sorted({(p.station_m, p.ground_m) for p in study.cut.cover})
+    points = sorted({(point.station_m, point.ground_m) for point in study.cut.cover})
     for (low, one), (high, two) in pairwise(points):
-        if low <= at <= high:
+        if low <= at < high:
             return one + (two - one) * (at - low) / (high - low)
-    return None
+    return points[-1][1]

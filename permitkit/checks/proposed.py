@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from math import ceil, floor
 from typing import TYPE_CHECKING
 
@@ -19,23 +20,27 @@ if TYPE_CHECKING:
     from permitkit.model.site import Feature
     from permitkit.study.in_force import InForce, RulesInForce
     from permitkit.study.results import CurbStudy, CutStudy, HoleStudy, NotchStudy, Study
+    from permitkit.units import Measure
 
 __all__ = [
     "alike",
+    "as_written",
     "curbs",
     "cuts",
     "emitters",
     "features",
     "from_part",
     "holes",
-    "metric",
     "inward",
+    "metric",
     "notches",
+    "outside",
     "pumps",
     "room_for",
     "rounded_down",
     "short_length",
     "size",
+    "surface",
     "volume",
     "waters",
     "window_cure",
@@ -85,17 +90,30 @@ def features(job: Job, *kinds: str) -> tuple[Feature, ...]:
 def alike(
     rules: RulesInForce, key: RuleKey, items: Iterable[Mapping[str, str]]
 ) -> list[tuple[InForce, str]]:
-    """Return the rule in force for the local facts of each item, items of one rule together."""
-    found: list[tuple[InForce, list[str]]] = []
+    """Return the rule in force for the local facts of each item, items of one rule together.
+
+    The last fact of each item names it; the others head the names they go with.
+    """
+    found: list[tuple[InForce, dict[str, list[str]]]] = []
     for facts in items:
-        rule, name = rules.at(key, **facts), " ".join(facts.values())
-        for other, names in found:
-            if other.value == rule.value and other.cite == rule.cite:
-                names.append(name)
-                break
-        else:
-            found.append((rule, [name]))
-    return [(rule, " and ".join(names)) for rule, names in found]
+        rule = rules.at(key, **facts)
+        *heads, name = facts.values()
+        names = next((held for other, held in found if _one_rule(other, rule)), None)
+        if names is None:
+            names = {}
+            found.append((rule, names))
+        names.setdefault(" ".join(heads), []).append(name)
+    return [(rule, "; ".join(map(_listed, held.items()))) for rule, held in found]
+
+
+def _one_rule(one: InForce, other: InForce) -> bool:
+    """Tell whether two answers are the same rule."""
+    return one is other or (one.value == other.value and one.cite == other.cite)
+
+
+def _listed(names: tuple[str, list[str]]) -> str:
+    head, items = names
+    return f"{head} under {', '.join(items)}" if head else " and ".join(items)
 
 
 def short_length(job: Job) -> str:
@@ -108,9 +126,26 @@ def size(job: Job, metres: float) -> str:
     return write_measure(from_si(metres, Kind.LENGTH, short_length(job)))
 
 
+def outside(job: Job, hole: HoleStudy) -> str:
+    """Return a pipe's outside as a catalogue prints it, in decimals."""
+    unit = short_length(job)
+    step = Fraction(1, 10) if metric(job) else Fraction(1, 1000)
+    return write_measure(from_si(hole.pipe_outside_m, Kind.LENGTH, unit), step=step)
+
+
 def volume(job: Job, cubic_metres: float) -> str:
     """Return a volume of water in print."""
     return write_measure(from_si(cubic_metres, Kind.VOLUME, "L" if metric(job) else "gal"))
+
+
+def as_written(value: Measure) -> str:
+    """Return a quantity as its author wrote it, or in print where it was reckoned."""
+    return value.text or value.shown()
+
+
+def surface(job: Job, square_metres: float) -> str:
+    """Return an area in print."""
+    return write_measure(from_si(square_metres, Kind.AREA, "m2" if metric(job) else "sq ft"))
 
 
 def metric(job: Job) -> bool:
@@ -147,8 +182,8 @@ def window_cure(job: Job, curb: CurbStudy, hole: HoleStudy) -> str:
         return f"hole bottom between {low} and {high} above the flow line"
     barred = f"no {size(job, hole.bit_m)} hole fits a {size(job, curb.reveal_m)} curb"
     if hole.largest_bit_m is None:
-        return f"{barred}, nor does any other for this pipe"
-    return f"{barred}; largest for this pipe is {size(job, hole.largest_bit_m)}"
+        return f"{barred}, nor does any other"
+    return f"{barred}; largest is {size(job, hole.largest_bit_m)}"
 
 
 def inward(job: Job, low_m: float, high_m: float) -> tuple[str, str]:

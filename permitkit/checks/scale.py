@@ -5,18 +5,32 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TYPE_CHECKING, NamedTuple, TypeAlias
 
+from permitkit.study.in_force import InForce
 from permitkit.units import Kind, Measure, apart, from_si, measure, same
 from permitkit.units.table import unit_named
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from permitkit.model.rules import RuleKey
     from permitkit.model.values import Limit
 
-__all__ = ["Comparison", "Ends", "Quantity", "Yardstick", "above", "below", "ends_of", "rounded_up"]
+__all__ = [
+    "Comparison",
+    "Ends",
+    "Lazy",
+    "Quantity",
+    "Yardstick",
+    "above",
+    "below",
+    "ends_of",
+    "rounded_up",
+]
 
 Quantity: TypeAlias = "Measure | float"
+Lazy: TypeAlias = "str | Callable[[], str]"
 
 NOISE = Fraction(1, 10**9)
 UPRIGHT = {"flow line", "pavement", "ground"}
@@ -36,17 +50,19 @@ class Yardstick:
         The ends, in SI; either may be left open.
     name
         What the limit is, in words.
+    rule
+        The rule it was reckoned from, if one stands behind it.
     """
 
     kind: Kind | None
     unit: str = ""
     least: Quantity | None = None
     most: Quantity | None = None
-    name: str = ""
+    name: Lazy = ""
+    rule: InForce | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Ends:
+class Ends(NamedTuple):
     """A least, a greatest, or a set of sizes, with what is measured and from where."""
 
     kind: Kind | None
@@ -54,15 +70,14 @@ class Ends:
     low: Quantity | None
     high: Quantity | None
     sizes: tuple[Measure, ...] = ()
-    name: str = ""
+    name: Lazy = ""
 
     def every(self) -> list[Quantity]:
         """Return the ends there are."""
         return [end for end in (self.low, self.high, *self.sizes) if end is not None]
 
 
-@dataclass(frozen=True, slots=True)
-class Comparison:
+class Comparison(NamedTuple):
     """A quantity and the ends it was held between."""
 
     proposed: Quantity
@@ -76,20 +91,28 @@ class Comparison:
     def proposed_text(self) -> str:
         """Return what is proposed in the limit's unit, and in its own where that is another."""
         text, _ = _apart(self.proposed, self.nearest(), self.ends)
-        own = self.proposed.shown() if isinstance(self.proposed, Measure) else text
-        return text if own.endswith(self.ends.unit) else f"{text} ({own})"
+        value = self.proposed
+        if not isinstance(value, Measure) or value.unit == self.ends.unit:
+            return text
+        return text if value.shown() == text else f"{text} ({value.shown()})"
 
     def limit_text(self) -> str:
         """Return the limit, told finely enough that the print tells the same story."""
         nearest = self.nearest()
         _, fine = _apart(self.proposed, nearest, self.ends)
         words = _in_words(self.ends, {id(nearest): fine})
-        return f"{words} ({self.ends.name})" if self.ends.name else words
+        name = told(self.ends.name)
+        return f"{words} ({name})" if name else words
 
     def short_by(self) -> str:
         """Return how much is missing, rounded up so that making it good is enough."""
         missing = abs(float(self.proposed) - float(self.nearest()))
         return rounded_up(missing, self.ends.kind, self.ends.unit)
+
+
+def told(text: Lazy) -> str:
+    """Return a text, worked out now if it waited to be asked for."""
+    return text if isinstance(text, str) else text()
 
 
 def below(value: float, limit: float) -> bool:

@@ -6,6 +6,7 @@ import json
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
+from permitkit.checks.judge import counts
 from permitkit.model.verdict import Outcome
 
 if TYPE_CHECKING:
@@ -75,11 +76,11 @@ def _by(verdicts: Iterable[Verdict], outcome: Outcome) -> list[Verdict]:
 
 
 def _summary(judged: Judged) -> list[str]:
-    sheet = judged.sheets[0]
+    sheet = judged.rules.sheets[0]
     state = "READY" if judged.ready else "NOT READY"
-    counts = judged.counts
+    found = counts(judged.verdicts)
     said = ", ".join(
-        f"{counts[outcome]} {word}"
+        f"{found[outcome]} {word}"
         for outcome, word in (
             (Outcome.FAILS, "faults"),
             (Outcome.ASK, "open questions"),
@@ -88,11 +89,11 @@ def _summary(judged: Judged) -> list[str]:
             (Outcome.MEETS, "met"),
             (Outcome.PASSES_OVER, "do not apply"),
         )
-        if counts[outcome] or outcome is Outcome.FAILS
+        if found[outcome] or outcome is Outcome.FAILS
     )
     return [
         f"{judged.job.site.address}, {sheet.title}",
-        *facing("rules", f"{sheet.path} ({sheet.digest})", 0),
+        *facing("rules", f"{sheet.path} ({sheet.digest[:12]})", 0),
         *facing("standing", sheet.standing, 0),
         "",
         *wrap(f"{state}: {said}", WIDTH),
@@ -132,13 +133,13 @@ def _row(verdict: Verdict) -> dict[str, object]:
 
 def as_json(judged: Judged) -> str:
     """Return the report for programs: schema, town, job, ready, counts, verdicts."""
-    sheet = judged.sheets[0]
+    sheet, found = judged.rules.sheets[0], counts(judged.verdicts)
     content = {
         "schema": SCHEMA,
-        "town": {"place": sheet.place, "title": sheet.title, "rules": sheet.digest},
+        "town": {"place": sheet.place, "title": sheet.title, "rules": sheet.digest[:12]},
         "job": {"address": judged.job.site.address, "filing": judged.job.filing.isoformat()},
         "ready": judged.ready,
-        "counts": {outcome.value: judged.counts[outcome] for outcome in Outcome},
+        "counts": {outcome.value: found[outcome] for outcome in Outcome},
         "verdicts": [_row(verdict) for verdict in judged.verdicts],
     }
     return json.dumps(content, indent=2, ensure_ascii=False) + "\n"

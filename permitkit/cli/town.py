@@ -36,8 +36,8 @@ def check(
         except InputError as error:
             faults += error.faults
             continue
-        faults += lint(layers[0])
-        typer.echo(f"{layers[0].title}: {layers[0].path} ({layers[0].digest})")
+        faults += lint(layers[0], layers[1:])
+        typer.echo(f"{layers[0].title}: {layers[0].path} ({layers[0].digest[:12]})")
     if faults:
         raise InputError(tuple(faults))
     typer.echo(f"{len(wanted)} sheets, nothing wrong")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
@@ -18,9 +19,22 @@ if TYPE_CHECKING:
     from permitkit.drawing.sheet import Sheet
     from permitkit.model.job import Job
 
-__all__ = ["Figures", "SheetInfo", "check_letters", "figures_of", "read_by_faces", "starred"]
+__all__ = [
+    "Figures",
+    "SheetInfo",
+    "check_letters",
+    "figures_of",
+    "held",
+    "loosened",
+    "read_by_faces",
+    "starred",
+]
 
 _LONGEST_SHOWN = 40
+_HELD = "\N{NO-BREAK SPACE}"
+_BEFORE_UNIT = re.compile(
+    r"(?<=[0-9]) (?=(?:ft|in|m|mm|sq|cu|gal|gpm|mph|m2|L/s|L)\b|%)|(?<=sq) (?=ft\b)"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,6 +181,16 @@ def starred(text: str, job: Job, field: str) -> str:
     """Return a text with a star where the field it tells was assumed, not measured."""
     assumed = any(row.field == field for row in job.assumed)
     return f"{text} *" if assumed else text
+
+
+def held(text: str) -> str:
+    """Return a text whose lines never break between a number and its unit."""
+    return _BEFORE_UNIT.sub(_HELD, text)
+
+
+def loosened(text: str) -> str:
+    """Return a text with plain spaces where `held` put others."""
+    return text.replace(_HELD, " ")
 
 
 def read_by_faces(texts: Iterable[str]) -> Iterator[tuple[str, str]]:

@@ -37,6 +37,7 @@ LINE_PITCH = 1.65
 """Distance between baselines over the height of capitals."""
 
 _FILES = {False: "DejaVuSansCondensed.ttf", True: "DejaVuSansCondensed-Bold.ttf"}
+_NO_BREAK = "\N{NO-BREAK SPACE}"
 _HELD_SPACE = re.compile(r"(?<=\d) (?=\d+/\d)")
 
 
@@ -193,14 +194,14 @@ def wrapped(text: str, width_mm: float, size_mm: float, *, bold: bool = False) -
     lines: list[str] = []
     for paragraph in text.split("\n"):
         lines.extend(_filled(paragraph, width_mm, size_mm, bold=bold))
-    return tuple(lines)
+    return tuple(line.replace(_NO_BREAK, " ") for line in lines)
 
 
 def _filled(paragraph: str, width_mm: float, size_mm: float, *, bold: bool) -> list[str]:
     """Return one paragraph's lines."""
     lines: list[str] = []
     line = ""
-    for word in _HELD_SPACE.sub("\u00a0", paragraph).split(" "):
+    for word in _HELD_SPACE.sub(_NO_BREAK, paragraph).split(" "):
         longer = f"{line} {word}" if line else word
         if text_width_mm(longer, size_mm, bold=bold) <= width_mm:
             line = longer

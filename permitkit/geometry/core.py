@@ -1,4 +1,4 @@
-"""A hole cored through a curb, and the window of heights that satisfies every limit at once.
+"""A hole cored through a curb with its pipe, the bits it is cored with, and what is left over it.
 
 Heights are from the gutter flow line unless they say otherwise. The pipe sits in the middle of
 its hole.
@@ -10,33 +10,25 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
-from permitkit.geometry.shape import ImpossibleShape, above_zero, finite, zero_or_more
+from permitkit.geometry.shape import NEAR_M, ImpossibleShape, above_zero, finite, zero_or_more
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Sequence
+    from collections.abc import Sequence
 
     from permitkit.geometry.curb import CurbProfile
 
 __all__ = [
     "BITS_SOLD_M",
     "CoreHole",
-    "Limit",
     "Part",
-    "Side",
-    "Window",
+    "above_bottom",
     "barrel_least_bottom",
     "bits_for_pipe",
     "core_mouth",
     "cover_over_hole",
     "greatest_bit",
-    "hole_bottom_for",
-    "limit_on",
-    "outlet_window",
-    "strip_limit",
-    "windows_by_bit",
 ]
 
-NEAR_M = 1e-9
 INCH_M = 0.0254
 
 BITS_SOLD_M = tuple(
@@ -45,7 +37,33 @@ BITS_SOLD_M = tuple(
 """Core bits commonly sold: trade practice, from memory."""
 
 Part = Literal["hole bottom", "hole top", "centre", "invert", "crown", "pipe bottom", "pipe top"]
-Side = Literal["low", "high"]
+
+
+def above_bottom(part: Part, bit_m: float, pipe_outside_m: float, bore_m: float) -> float:
+    """Return how far a part of hole or pipe lies above the hole bottom, in m.
+
+    Parameters
+    ----------
+    part
+        Which.
+    bit_m, pipe_outside_m, bore_m
+        Hole, and pipe outside and inside. [m]
+
+    Examples
+    --------
+    >>> above_bottom("invert", 0.1, 0.09, 0.08) == (0.1 - 0.08) / 2
+    True
+    """
+    away = {
+        "hole bottom": -bit_m,
+        "pipe bottom": -pipe_outside_m,
+        "invert": -bore_m,
+        "centre": 0.0,
+        "crown": bore_m,
+        "pipe top": pipe_outside_m,
+        "hole top": bit_m,
+    }
+    return (bit_m + away[part]) / 2.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,9 +109,7 @@ class CoreHole:
 
     def height_of(self, part: Part) -> float:
         """Return the height of a part of hole or pipe, in m."""
-        return self.hole_bottom_m + _above_bottom(
-            part, self.bit_m, self.pipe_outside_m, self.bore_m
-        )
+        return self.hole_bottom_m + above_bottom(part, self.bit_m, self.pipe_outside_m, self.bore_m)
 
     @property
     def top_m(self) -> float:
@@ -142,185 +158,6 @@ class CoreHole:
         """
         ring = math.pi / 4.0 * (self.bit_m**2 - self.pipe_outside_m**2)
         return max(ring, 0.0) * zero_or_more("length through the curb", through_m)
-
-
-@dataclass(frozen=True, slots=True)
-class Limit:
-    """One limit as a height of the hole bottom: who sets it, from below or above."""
-
-    name: str
-    side: Side
-    hole_bottom_m: float
-
-
-@dataclass(frozen=True, slots=True)
-class Window:
-    """The hole bottoms that satisfy every limit.
-
-    Parameters
-    ----------
-    limits
-        All of them, as given.
-    low_by, high_by
-        The limit that binds on each side; of equals the first.
-    """
-
-    limits: tuple[Limit, ...]
-    low_by: Limit
-    high_by: Limit
-
-    @property
-    def low_m(self) -> float:
-        """Lowest hole bottom, in m."""
-        return self.low_by.hole_bottom_m
-
-    @property
-    def high_m(self) -> float:
-        """Highest hole bottom, in m."""
-        return self.high_by.hole_bottom_m
-
-    @property
-    def crossing_m(self) -> float:
-        """By how much the two binding limits cross, in m; zero where the window is open."""
-        crossing = self.low_m - self.high_m
-        return crossing if crossing > NEAR_M else 0.0
-
-    @property
-    def is_empty(self) -> bool:
-        """Whether no height satisfies all."""
-        return self.crossing_m > 0.0
-
-    def holds(self, hole_bottom_m: float) -> bool:
-        """Tell whether a hole bottom lies in the window; on its edge it does."""
-        return not self.is_empty and not self.broken_by(hole_bottom_m)
-
-    def broken_by(self, hole_bottom_m: float) -> tuple[Limit, ...]:
-        """Return the limits that a hole bottom breaks."""
-        return tuple(limit for limit in self.limits if _beyond(limit, hole_bottom_m) > NEAR_M)
-
-
-def hole_bottom_for(
-    part: Part, height_m: float, bit_m: float, pipe_outside_m: float, bore_m: float
-) -> float:
-    """Return the hole bottom that puts a part of hole or pipe at a height, in m.
-
-    Parameters
-    ----------
-    part
-        What the height is of.
-    height_m
-        Above the flow line; for one below the curb top give reveal less that. [m]
-    bit_m, pipe_outside_m, bore_m
-        Hole, and pipe outside and inside. [m]
-
-    Examples
-    --------
-    >>> round(hole_bottom_for("invert", 0.0217, 0.1016, 0.0889, 0.0773), 4)
-    0.0095
-    """
-    return finite("height", height_m) - _above_bottom(part, bit_m, pipe_outside_m, bore_m)
-
-
-def limit_on(
-    name: str,
-    part: Part,
-    side: Side,
-    height_m: float,
-    bit_m: float,
-    pipe_outside_m: float,
-    bore_m: float,
-) -> Limit:
-    """Return a limit on any part of hole or pipe as one on the hole bottom.
-
-    Parameters
-    ----------
-    name
-        Who sets it, as printed.
-    part, side
-        What is limited, and whether that is its lowest or its highest.
-    height_m
-        Above the flow line. [m]
-    bit_m, pipe_outside_m, bore_m
-        Hole, and pipe outside and inside. [m]
-
-    Examples
-    --------
-    >>> limit_on("invert, least", "invert", "low", 0.0127, 0.1016, 0.0889, 0.0773).side
-    'low'
-    """
-    return Limit(name, side, hole_bottom_for(part, height_m, bit_m, pipe_outside_m, bore_m))
-
-
-def strip_limit(name: str, least_strip_m: float, reveal_m: float, bit_m: float) -> Limit:
-    """Return the highest hole bottom that leaves a strip over the hole.
-
-    Parameters
-    ----------
-    name
-        Who sets it, as printed.
-    least_strip_m, reveal_m, bit_m
-        Strip asked for, curb top above the flow line, hole. [m]
-
-    Examples
-    --------
-    >>> inch = 0.0254
-    >>> limit = strip_limit("strip", 1.5 * inch, 6 * inch, 4 * inch)
-    >>> round(limit.hole_bottom_m / inch, 6)
-    0.5
-    """
-    return Limit(name, "high", reveal_m - zero_or_more("strip", least_strip_m) - bit_m)
-
-
-def outlet_window(limits: Iterable[Limit]) -> Window:
-    """Return the window between the highest low limit and the lowest high limit.
-
-    Parameters
-    ----------
-    limits
-        At least one from below and one from above.
-
-    Raises
-    ------
-    ImpossibleShape
-        If either side has none.
-
-    Examples
-    --------
-    >>> window = outlet_window([Limit("flow line", "low", 0.0), Limit("strip", "high", 0.0127)])
-    >>> window.low_m, window.high_m, window.is_empty
-    (0.0, 0.0127, False)
-    """
-    given = tuple(limits)
-    lows = [limit for limit in given if limit.side == "low"]
-    highs = [limit for limit in given if limit.side == "high"]
-    if not lows or not highs:
-        raise ImpossibleShape("a window needs a limit from below and one from above")
-    low = max(lows, key=lambda limit: limit.hole_bottom_m)
-    high = min(highs, key=lambda limit: limit.hole_bottom_m)
-    return Window(given, low, high)
-
-
-def windows_by_bit(
-    bits_m: Iterable[float], limits_for: Callable[[float], Sequence[Limit]]
-) -> tuple[tuple[float, Window], ...]:
-    """Return the window of each bit, for those where it is open.
-
-    Parameters
-    ----------
-    bits_m
-        Bits to try. [m]
-    limits_for
-        Gives the limits with a bit of this size.
-
-    Examples
-    --------
-    >>> def limits(bit):
-    ...     return [Limit("flow line", "low", 0.0), strip_limit("strip", 0.04, 0.15, bit)]
-    >>> [round(bit, 3) for bit, _ in windows_by_bit((0.1, 0.11, 0.12), limits)]
-    [0.1, 0.11]
-    """
-    tried = ((bit, outlet_window(limits_for(bit))) for bit in bits_m)
-    return tuple((bit, window) for bit, window in tried if not window.is_empty)
 
 
 def bits_for_pipe(
@@ -415,7 +252,7 @@ def cover_over_hole(curb: CurbProfile, hole_top_m: float, slope: float = 0.0) ->
     face = curb.face_at(hole_top_m)
     stations = [x for x, _ in curb.surface_points() if x > face] + [curb.back_m]
     covers = (curb.top_at(x) - hole_top_m - slope * (x - face) for x in stations)
-    return min((cover for cover in covers), default=0.0)
+    return min(covers)
 
 
 def core_mouth(curb: CurbProfile, hole_bottom_m: float, bit_m: float) -> float | None:
@@ -442,24 +279,4 @@ def core_mouth(curb: CurbProfile, hole_bottom_m: float, bit_m: float) -> float |
     top = hole_bottom_m + above_zero("bit", bit_m)
     if top >= curb.reveal_m - NEAR_M:
         return None
-    return curb.face_at(top) - curb.face_at(hole_bottom_m)
-
-
-def _above_bottom(part: Part, bit_m: float, pipe_outside_m: float, bore_m: float) -> float:
-    """Return how far a part lies above the hole bottom."""
-    away = {
-        "hole bottom": -bit_m,
-        "pipe bottom": -pipe_outside_m,
-        "invert": -bore_m,
-        "centre": 0.0,
-        "crown": bore_m,
-        "pipe top": pipe_outside_m,
-        "hole top": bit_m,
-    }
-    return (bit_m + away[part]) / 2.0
-
-
-def _beyond(limit: Limit, hole_bottom_m: float) -> float:
-    """Return by how much a hole bottom is beyond a limit; below zero within it."""
-    past = hole_bottom_m - limit.hole_bottom_m
-    return past if limit.side == "high" else -past
+    return curb.face_at(top) - curb.face_at(max(hole_bottom_m, 0.0))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from permitkit.geometry.shape import ImpossibleShape, above_zero, finite, zero_or_more
+from permitkit.geometry.shape import NEAR_M, ImpossibleShape, above_zero, finite, zero_or_more
 
 if TYPE_CHECKING:
     from permitkit.geometry.curb import CurbProfile
@@ -13,7 +13,6 @@ if TYPE_CHECKING:
 __all__ = ["Notch", "breaks_face"]
 
 SLICES = 200
-NEAR_M = 1e-9
 
 
 @dataclass(frozen=True, slots=True)

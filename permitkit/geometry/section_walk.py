@@ -9,7 +9,7 @@ from bisect import bisect_right
 from dataclasses import dataclass
 from itertools import pairwise
 
-from permitkit.geometry.shape import ImpossibleShape, above_zero, finite
+from permitkit.geometry.shape import NEAR_M, ImpossibleShape, above_zero, finite
 
 __all__ = [
     "Cover",
@@ -21,8 +21,6 @@ __all__ = [
     "pipe_top_above_invert",
     "slab_crossing",
 ]
-
-NEAR_M = 1e-9
 
 
 @dataclass(frozen=True, slots=True)

@@ -71,7 +71,7 @@ def clear_between(
 
 
 def joints_beside(joints_m: Sequence[float], x_m: float) -> tuple[float | None, float | None]:
-    """Return the nearest joints at or left of a station and right of it, in m; None beyond the last.
+    """Return the nearest joints left (or at) and right of a station, in m; None beyond the last.
 
     Examples
     --------

@@ -58,7 +58,7 @@ def velocity_at(section: Section, flow_m3s: float, depth_m: float) -> float:
     """
     if zero_or_more("flow", flow_m3s) == 0.0:
         return 0.0
-    return flow_m3s / section.wetted(above_zero("depth", depth_m)).area_m2
+    return flow_m3s / above_zero("wetted area", section.wetted(depth_m).area_m2)
 
 
 def velocity_head(velocity_ms: float) -> float:

@@ -25,6 +25,8 @@ __all__ = [
     "slope_for_velocity",
 ]
 
+TRACE = 1e-18
+
 
 def mean_velocity(hydraulic_radius_m: float, slope: float, n: float) -> float:
     """Return the mean velocity of uniform flow, in m/s.
@@ -194,8 +196,8 @@ def normal_depth(
     Returns
     -------
     float or None
-        The lower of the two depths where there are two; zero for no flow; None when the flow
-        is more than the full pipe carries (with `past_full`, than it carries at the brim).
+        The lower of the two depths where there are two; zero for no flow or a trace; None when
+        the flow is more than the full pipe carries (with `past_full`, more than at the brim).
 
     Raises
     ------
@@ -215,7 +217,7 @@ def normal_depth(
     """
     unit_flow = above_zero("n", n) * zero_or_more("flow", flow_m3s)
     needed = unit_flow / math.sqrt(above_zero("slope", slope))
-    if needed == 0.0:
+    if needed <= TRACE * section.full.conveyance:
         return 0.0
     most = section.wetted(section.brim_m) if past_full else section.full
     if needed > most.conveyance:

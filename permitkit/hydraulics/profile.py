@@ -2,16 +2,17 @@
 
 The HEC-22 procedure: start at the outlet with the tailwater or midway between critical depth and
 the crown; up each reach add Manning friction where the pipe is full, else take normal depth; add
-the losses of bends, reducers, junctions and entrances. Where that alone gives too low a line it is
-lifted: no upper end lies below critical depth, water held back from below is followed by the
-direct step, a loss on near-critical water is turned into depth by its energy, and a pipe that
-begins at a pool needs its velocity head and entrance loss above it.
+the losses of bends, reducers, junctions and entrances. A drowned outlet loses its velocity head:
+the line inside its end stands at the tailwater, and the head is found again above an entrance.
+Where that alone gives too low a line it is lifted: no upper end lies below critical depth, water
+held back from below is followed by the direct step, and a loss on near-critical water is turned
+into depth by its energy.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from permitkit.hydraulics.bounds import finite, root_between
 from permitkit.hydraulics.critical import (
@@ -35,9 +36,13 @@ if TYPE_CHECKING:
     from permitkit.hydraulics.section import Section
     from permitkit.hydraulics.tree import Node, Reach, Tree
 
-__all__ = ["GradeLine", "NodeWater", "ReachWater", "grade_line", "outlet_start"]
+__all__ = ["GradeLine", "NodeWater", "ReachWater", "RiseBy", "grade_line", "outlet_start"]
 
-DRY_M = 1e-9
+NEAR_M = 1e-9
+TRICKLE_M3S = 1e-12
+
+RiseBy = Literal["start", "no flow", "entrance", "through", "reducer", "junction"]
+Rise = tuple[float, RiseBy]
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,10 +96,8 @@ class NodeWater:
 
     Parameters
     ----------
-    name
-        The node.
-    flow_m3s
-        All that passes. [m3/s]
+    name, flow_m3s
+        The node and all that passes. [m3/s]
     level_m, depth_m
         Water level, and how far it stands above the node's invert. [m]
     below_ground_m
@@ -109,12 +112,12 @@ class NodeWater:
     depth_m: float
     below_ground_m: float
     rise_m: float
-    rise_by: str
+    rise_by: RiseBy
 
 
 @dataclass(frozen=True, slots=True)
 class GradeLine:
-    """The grade line of a whole run, from the outlet up; `start_m` is where it begins."""
+    """The grade line of a whole run, from its start at the outlet up."""
 
     start_m: float
     tailwater_m: float | None
@@ -197,7 +200,8 @@ def grade_line(tree: Tree, tailwater_m: float | None = None) -> GradeLine:
     """
     flows = {reach.name: _one_barrel(reach, tree.flows_m3s[reach.name]) for reach in tree.upward}
     start = _start(tree, flows, tailwater_m)
-    levels, rises = {tree.outlet: start}, {tree.outlet: (0.0, "start")}
+    levels = {tree.outlet: start}
+    rises: dict[str, Rise] = {tree.outlet: (0.0, "start")}
     reaches: list[ReachWater] = []
     for reach in tree.upward:
         reaches.append(_reach_water(reach, flows[reach.name], levels[reach.lower]))
@@ -230,6 +234,7 @@ class _Flow(NamedTuple):
 def _one_barrel(reach: Reach, flow_m3s: float) -> _Flow:
     """Return the flow of one barrel with its critical and normal depth."""
     each = flow_each(flow_m3s, reach.barrels)
+    each = each if each > TRICKLE_M3S else 0.0
     normal = normal_depth(reach.section, each, reach.slope, reach.n) if reach.slope > 0.0 else None
     return _Flow(each, critical_depth(reach.section, each), normal)
 
@@ -242,7 +247,8 @@ def _start(tree: Tree, flows: dict[str, _Flow], tailwater_m: float | None) -> fl
         if reach.lower == tree.outlet
     ]
     outlet = tree.node(tree.outlet).invert_m
-    return max(starts, default=outlet if tailwater_m is None else max(outlet, tailwater_m))
+    own = outlet if tailwater_m is None else max(outlet, finite("tailwater", tailwater_m))
+    return max(starts, default=own)
 
 
 def _reach_water(reach: Reach, flow: _Flow, level_m: float) -> ReachWater:
@@ -257,15 +263,13 @@ def _reach_water(reach: Reach, flow: _Flow, level_m: float) -> ReachWater:
     pressed = flow.each_m3s > 0.0 and min(lower, upper) >= height
     typical = max(lower, upper) if flow.normal_m is None or pressed else flow.normal_m
     kind = "full" if pressed else regime(reach.section, flow.each_m3s, typical)
-    falls = reach.slope > 0.0
+    shape, falls = (reach.section, reach.slope, reach.n), reach.slope > 0.0
     return ReachWater(
         name=reach.name,
         flow_m3s=flow.each_m3s * reach.barrels,
         slope=reach.slope,
-        full_flow_m3s=full_flow(reach.section, reach.slope, reach.n, reach.barrels)
-        if falls
-        else None,
-        full_velocity_ms=full_velocity(reach.section, reach.slope, reach.n) if falls else None,
+        full_flow_m3s=full_flow(*shape, reach.barrels) if falls else None,
+        full_velocity_ms=full_velocity(*shape) if falls else None,
         normal_depth_m=flow.normal_m,
         critical_depth_m=flow.critical_m,
         velocity_ms=velocity_at(reach.section, flow.each_m3s, typical),
@@ -274,9 +278,7 @@ def _reach_water(reach: Reach, flow: _Flow, level_m: float) -> ReachWater:
         regime=kind,
         lower_grade_m=reach.lower_invert_m + lower,
         upper_grade_m=reach.upper_invert_m + upper,
-        friction_m=friction_slope(reach.section, flow.each_m3s, reach.n) * reach.length_m
-        if pressed
-        else 0.0,
+        friction_m=pressed * friction_slope(reach.section, flow.each_m3s, reach.n) * reach.length_m,
         bend_m=bends,
         pressurised=pressed,
         submerged=lower >= height,
@@ -323,40 +325,52 @@ def _with_bends(reach: Reach, flow: _Flow, depth_m: float) -> tuple[float, float
     return lifted, loss
 
 
-def _node_rise(
-    tree: Tree, leaving: Reach, flows: dict[str, _Flow], grade_m: float
-) -> tuple[float, str]:
+def _node_rise(tree: Tree, leaving: Reach, flows: dict[str, _Flow], grade_m: float) -> Rise:
     """Return how far a node stands above the line in the pipe that leaves it, and why."""
     flow = flows[leaving.name].each_m3s * leaving.barrels
     if flow == 0.0:
         return 0.0, "no flow"
     area = _area(leaving, grade_m - leaving.upper_invert_m)
     head = velocity_head(flow / area)
-    arrivals = [
-        _Arrival(reach, flows[reach.name], grade_m) for reach in tree.arrivals[leaving.upper]
-    ]
-    carried = [arrival for arrival in arrivals if arrival.carries]
-    if not carried:
+    reaches = tree.arrivals[leaving.upper]
+    arrivals = [_arrival(reach, flows[reach.name], grade_m) for reach in reaches]
+    flowing = [arrival for arrival in arrivals if arrival.flow_m3s > 0.0]
+    if not flowing or tree.node(leaving.upper).plan_area_m2 > 0.0:
         return (1.0 + leaving.entrance_k) * head, "entrance"
-    main = max(carried, key=lambda arrival: arrival.flow_m3s)
-    narrowing = _narrowing(leaving, main, head)
-    if len(arrivals) == 1 and main.flow_m3s >= flow:
-        turn = bend_loss(main.reach.joins_degrees, flow / area)
-        return narrowing + turn, "reducer" if narrowing > 0.0 else "through"
-    bring = [(one.flow_m3s, one.velocity_ms, one.reach.joins_degrees) for one in carried]
-    return max(junction_rise(flow, area, bring, main.area_m2), narrowing), "junction"
+    main = max(flowing, key=lambda arrival: arrival.flow_m3s)
+    change = _change(leaving, main, head)
+    if main.flow_m3s >= flow * (1.0 - NEAR_M):
+        turn = bend_loss(main.turn_degrees, flow / area)
+        narrower = _area(leaving, leaving.section.height_m) < main.full_area_m2
+        return change + turn, "reducer" if narrower else "through"
+    bring = [(one.flow_m3s, one.brings_ms, one.turn_degrees) for one in flowing]
+    return max(junction_rise(flow, area, bring, main.area_m2), change), "junction"
 
 
-class _Arrival:
-    """A reach that arrives at a node, as its water stands under a grade line there."""
+class _Arrival(NamedTuple):
+    """A reach that arrives at a node, as its water stands under the grade line there.
 
-    def __init__(self, reach: Reach, flow: _Flow, grade_m: float) -> None:
-        depth = grade_m - reach.lower_invert_m
-        self.reach = reach
-        self.flow_m3s = flow.each_m3s * reach.barrels
-        self.carries = self.flow_m3s > 0.0 and depth >= flow.free_m - DRY_M
-        self.area_m2 = _area(reach, max(depth, flow.free_m))
-        self.velocity_ms = self.flow_m3s / self.area_m2 if self.carries else 0.0
+    Of its speed it brings a share along: all where its water runs on at a depth, none where it
+    falls in from above.
+    """
+
+    flow_m3s: float
+    area_m2: float
+    full_area_m2: float
+    brings_ms: float
+    share: float
+    turn_degrees: float
+
+
+def _arrival(reach: Reach, flow: _Flow, grade_m: float) -> _Arrival:
+    """Return what a reach brings to its lower node under a grade line."""
+    depth = grade_m - reach.lower_invert_m
+    total = flow.each_m3s * reach.barrels
+    area = _area(reach, max(depth, flow.free_m))
+    share = min(max(depth / flow.free_m, 0.0), 1.0) if total else 0.0
+    speed = share * total / area if total else 0.0
+    full = _area(reach, reach.section.height_m)
+    return _Arrival(total, area, full, speed, share, reach.joins_degrees)
 
 
 def _area(reach: Reach, depth_m: float) -> float:
@@ -364,17 +378,15 @@ def _area(reach: Reach, depth_m: float) -> float:
     return reach.section.wetted(depth_m).area_m2 * reach.barrels
 
 
-def _narrowing(leaving: Reach, main: _Arrival, head_m: float) -> float:
-    """Return the rise over a change of size: velocity head gained plus the loss of narrowing."""
-    small, large = (
-        _area(leaving, leaving.section.height_m),
-        _area(main.reach, main.reach.section.height_m),
-    )
-    loss = contraction_k(small, large) if small < large else 0.0
-    return max((1.0 + loss) * head_m - velocity_head(main.velocity_ms), 0.0)
+def _change(leaving: Reach, main: _Arrival, head_m: float) -> float:
+    """Return the rise where one pipe goes over into another: speed gained and what is lost."""
+    full = _area(leaving, leaving.section.height_m)
+    narrowing = contraction_k(full, main.full_area_m2) if full < main.full_area_m2 else 0.0
+    loss = main.share * narrowing + (1.0 - main.share) * leaving.entrance_k
+    return max((1.0 + loss) * head_m - velocity_head(main.brings_ms), 0.0)
 
 
-def _node_water(tree: Tree, node: Node, level_m: float, rise: tuple[float, str]) -> NodeWater:
+def _node_water(tree: Tree, node: Node, level_m: float, rise: Rise) -> NodeWater:
     """Return the water at a node."""
     arriving = (tree.flows_m3s[reach.name] for reach in tree.arrivals[node.name])
     return NodeWater(

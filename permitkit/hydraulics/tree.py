@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Literal, Protocol, TypeVar
 
+from permitkit.hydraulics.bounds import finite
 from permitkit.hydraulics.section import Section
 
 __all__ = [
@@ -251,7 +252,8 @@ def still_water(
     """
     outlet = tree.node(tree.outlet)
     sill = outlet.invert_m if outlet_sill_m is None else outlet_sill_m
-    levels = {outlet.name: sill if tailwater_m is None else max(sill, tailwater_m)}
+    level = sill if tailwater_m is None else max(sill, finite("tailwater", tailwater_m))
+    levels = {outlet.name: level}
     reaches: list[StillReach] = []
     for reach in tree.upward:
         level = max(levels[reach.lower], reach.lower_invert_m)
@@ -330,8 +332,10 @@ def _number_faults(tree: Tree) -> Iterator[TreeFault]:
             yield TreeFault("number", (node.name,), text)
     for reach in tree.reaches:
         ends = (reach.upper_invert_m, reach.lower_invert_m, reach.length_m, reach.n)
-        whole = all(map(math.isfinite, (*ends, reach.entrance_k, *reach.bend_degrees)))
-        if not whole or min(ends[2:]) <= 0.0 or reach.barrels < 1 or reach.entrance_k < 0.0:
+        turns = (0.0, reach.joins_degrees, *reach.bend_degrees)
+        whole = all(map(math.isfinite, (*ends, reach.entrance_k)))
+        fair = all(0.0 <= turn <= 180.0 for turn in turns) and reach.entrance_k >= 0.0  # noqa: PLR2004
+        if not (whole and fair) or min(ends[2:]) <= 0.0 or reach.barrels < 1:
             text = f"reach {reach.name!r} needs finite inverts, and length, n and barrels over zero"
             yield TreeFault("number", (reach.name,), text)
 

@@ -14,7 +14,7 @@ from permitkit.model.reading.written import quoted
 from permitkit.units import UnitError
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator, Mapping
+    from collections.abc import Callable, Mapping
 
     from pydantic_core import ErrorDetails
 
@@ -70,12 +70,17 @@ def read_model(
     where
         The file, as faults name it.
     """
+    read, found = _read(model, table)
+    wanted = _wanted(model, table, [_path(one["loc"], table) for one in found if _missing(one)])
+    return read, [_fault(one, model, table, where, wanted) for one in found]
+
+
+def _read(model: type[Model], table: Mapping[str, Any]) -> tuple[Model | None, list[ErrorDetails]]:
+    """Return a table as a model, or nothing, with the library's complaints."""
     try:
         return model.model_validate(table), []
     except ValidationError as error:
-        found = error.errors(include_url=False)
-    wanted = _wanted(model, table, [_path(one["loc"], table) for one in found if _missing(one)])
-    return None, [_fault(one, model, table, where, wanted) for one in found]
+        return None, error.errors(include_url=False)
 
 
 def _missing(error: ErrorDetails) -> bool:
@@ -137,14 +142,8 @@ def _wanted(model: type[Frozen], table: Mapping[str, Any], missing: list[Path]) 
     probe: Any = table
     for path in missing:
         probe = _with_nothing(probe, path)
-    try:
-        model.model_validate(probe)
-    except ValidationError as error:
-        told = error.errors(include_url=False)
-        return {
-            _path(one["loc"], probe): _expected(one) for one in told if one["input"] is _NOTHING
-        }
-    return {}
+    _, told = _read(model, probe)
+    return {_path(one["loc"], probe): _expected(one) for one in told if one["input"] is _NOTHING}
 
 
 def _with_nothing(value: Any, path: Path) -> Any:  # noqa: ANN401 - the file may hold anything here
@@ -178,18 +177,18 @@ def _spelled(path: Path) -> str:
 
 def _model_at(model: type[Frozen], path: Path) -> type[Frozen]:
     """Return the model of the table at a path."""
-    for step in path:
-        if isinstance(step, str):
-            model = next(_models(model.model_fields[step].annotation))
+    names = [step for step in path if isinstance(step, str)]
+    for name in names:
+        model = _model_in(model.model_fields[name].annotation) or model
     return model
 
 
-def _models(hint: object) -> Iterator[type[Frozen]]:
-    """Yield the models a type hint is made of."""
+def _model_in(hint: object) -> type[Frozen] | None:
+    """Return the first model in a type hint."""
     if isinstance(hint, type) and issubclass(hint, Frozen):
-        yield hint
-    for part in get_args(hint):
-        yield from _models(part)
+        return hint
+    inner = (_model_in(part) for part in get_args(hint))
+    return next((found for found in inner if found), None)
 
 
 def _field_names(model: type[Frozen]) -> list[str]:

@@ -14,7 +14,7 @@ from permitkit.model.reading import nearest
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-__all__ = ["SheetPlaces", "find_sheet", "list_places", "shipped_folder"]
+__all__ = ["FILE", "SheetPlaces", "find_sheet", "list_places", "shipped_folder"]
 
 FOLDER = "jurisdictions"
 FILE = "rules.toml"

@@ -7,18 +7,19 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from permitkit.errors import Fault, InputError, UsageError
-from permitkit.load.find_sheet import SheetPlaces, find_sheet
+from permitkit.load.find_sheet import FILE, SheetPlaces, find_sheet
 from permitkit.load.sheet.head import read_head
 from permitkit.load.sheet.rules import read_permits, read_rules
 from permitkit.load.toml_text import read_bytes, shown_path, toml_table
-from permitkit.model.reading import Written
+from permitkit.model.reading import Written, nearest
+from permitkit.model.reading.written import quoted
 from permitkit.model.rules import Sheet
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
-__all__ = ["load_layers", "load_sheet"]
+__all__ = ["load_layers", "load_sheet", "read_sheet"]
 
 _TABLES = ("schema", "sheet", "source", "rule", "edition", "permit")
 
@@ -36,41 +37,53 @@ def load_sheet(path: Path) -> Sheet:
     InputError
         Everything that is wrong with the file, at once.
     """
-    return _sheet_of(read_bytes(path), path)
+    return read_sheet(read_bytes(path), path)
 
 
 @lru_cache(maxsize=512)
-def _sheet_of(data: bytes, path: Path) -> Sheet:
-    """Return the sheet a file's bytes state; the same bytes give the same sheet."""
-    shown = shown_path(path)
-    sheet, faults = _read(toml_table(data, shown), shown, hashlib.sha256(data).hexdigest())
-    if faults or sheet is None:
+def read_sheet(data: bytes, path: Path) -> Sheet:
+    """Return the sheet that a file's bytes state; the same bytes give the same sheet.
+
+    Raises
+    ------
+    InputError
+        Everything that is wrong with the file, at once.
+    """
+    table = toml_table(data, shown_path(path))
+    faults: list[Fault] = []
+    sheet = _read(table, path, hashlib.sha256(data).hexdigest(), faults)
+    if faults:
         raise InputError(tuple(faults))
     return sheet
 
 
-def _read(table: dict[str, Any], shown: str, digest: str) -> tuple[Sheet | None, list[Fault]]:
-    """Return the sheet and every fault of its file."""
-    faults: list[Fault] = []
-    top = Written(table, "", faults)
-    top.where = shown
-    if top.take("schema") != 1:
-        faults.append(Fault(f"{shown}: schema", str(table.get("schema")), "schema = 1"))
+def _read(table: dict[str, Any], path: Path, digest: str, faults: list[Fault]) -> Sheet:
+    """Return the sheet a table states, noting every fault of its file."""
+    shown = shown_path(path)
+    top = Written(table, shown, faults)
+    if table.get("schema") != 1:
+        found = quoted(table["schema"]) if "schema" in table else "nothing"
+        faults.append(Fault(f"{shown}: schema", found, "schema = 1"))
     head = read_head(top, shown, faults)
+    _check_place(head.fields["place"], path, faults)
     rules = read_rules(top, shown, head.sources)
     permits = read_permits(top, shown, head.sources)
-    _close(top, shown)
-    sheet = Sheet(
+    for name in (name for name in table if name not in _TABLES):
+        expected = f"one of {', '.join(_TABLES)}"
+        faults.append(
+            Fault(f"{shown}: {name}", f"a heading {name!r}", expected, nearest(name, _TABLES))
+        )
+    return Sheet(
         **head.fields, rules=rules, sources=head.sources, permits=permits, path=shown, digest=digest
     )
-    return sheet, faults
 
 
-def _close(top: Written, shown: str) -> None:
-    """Note headings nobody knows."""
-    unknown = [name for name in top.table if name not in _TABLES]
-    for name in unknown:
-        Written({name: 0}, f"{shown}: ", top.faults).close(also=_TABLES)
+def _check_place(place: str, path: Path, faults: list[Fault]) -> None:
+    """Note a sheet whose folder, or file where it stands alone, has another name."""
+    named = path.parent.name if path.name == FILE else path.stem
+    if place and place != named:
+        expected = f"{named!r}, as its {'folder' if path.name == FILE else 'file'} is named"
+        faults.append(Fault(f"{shown_path(path)}: sheet.place", repr(place), expected))
 
 
 def load_layers(place: str, places: SheetPlaces | None = None) -> tuple[Sheet, ...]:

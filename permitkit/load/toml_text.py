@@ -20,20 +20,24 @@ DEEPEST = 12
 _LONGEST_SHOWN = 60
 _BYTE_ORDER_MARK = b"\xef\xbb\xbf"
 _SIXTEEN_BITS = (b"\xff\xfe", b"\xfe\xff")
+_FOOT_MARKS = re.compile(r"""\d ?'.*\d ?\\?"|\d ?\\?""|\d''""")
 _LONG_KEY = re.compile(r"""(?:[\w"'-]+[ \t]*\.[ \t]*){12}""")
 _AT = re.compile(r"(.*) \(at (?:line (\d+), column (\d+)|end of document)\)", re.DOTALL)
 
 _REWORDED: tuple[tuple[str, str, str], ...] = (
     ("Cannot overwrite", "each name once", "join the two places that give this name a value"),
-    ("Cannot declare", "each table once", "join the two tables of this name"),
-    ("Cannot mutate immutable", "each table in one piece", "put all its fields in one place"),
     ("Duplicate inline table key", "each name once", "leave one of the two out"),
+    ("Cannot declare", "each table once", "join the two tables of this name"),
+    ("Cannot mutate", "each table in one piece", "put all its fields in one place"),
+    ("Cannot redefine", "each table in one piece", "put all its fields in one place"),
     ("Expected '='", "name = value", "put = between a name and its value"),
+    ("Expected ']", "a heading closed where it ends, such as [sheet]", "add the missing ]"),
     ("Expected newline", "one field to a line", "begin the next field on a line of its own"),
     ("Unclosed", "a list or table closed where it ends", "add the missing ] or }"),
     ("Unterminated string", "a text closed by the same quote mark", 'add the missing "'),
     ("Illegal character", "a text that ends on its own line", "close the quotes on this line"),
     ("Unescaped", "a plain text", r'write \\ for one \ within "…"'),
+    ("Invalid hex", "a plain text", r'write \\ for one \ within "…"'),
     ("Invalid value", "a text in quotes, a number, a date, true or false", "put quotes round it"),
     ("Invalid date", "a day of the calendar, such as 2026-04-06", ""),
     ("Invalid initial character", "a name", "names are letters, digits, - and _"),
@@ -129,26 +133,24 @@ def _depth(table: dict[str, Any]) -> int:
 def _reworded(message: str, text: str, where: str) -> Fault:
     """Return the parser's complaint in plain words, with the line it means."""
     match = _AT.fullmatch(message)
-    lines = text.splitlines() or [""]
-    line = int(match[2]) if match and match[2] else len(lines)
     cause = match[1] if match else message
-    found = lines[min(line, len(lines)) - 1].strip()
-    found = (
-        repr(found if len(found) <= 60 else found[:60] + "…") if found else "the end of the file"
-    )
+    lines = text.splitlines() or [""]
+    number = int(match[2]) if match and match[2] else len(lines)
+    line = lines[min(number, len(lines)) - 1].strip()
+    place, found = f"{where}: line {number}", repr(_cut(line)) if line else "the end of the file"
     for start, expected, fix in _REWORDED:
         if cause.startswith(start):
-            return Fault(f"{where}: line {line}", found, expected, _feet_inches(found) or fix)
-    return Fault(f"{where}: line {line}", found, f"TOML; {cause[:1].lower()}{cause[1:]}")
+            return Fault(place, found, expected, _feet_inches(line) or fix)
+    return Fault(place, found, f"TOML; {cause[:1].lower()}{cause[1:]}")
 
 
 def _cut(text: str) -> str:
     return text if len(text) <= _LONGEST_SHOWN else text[:_LONGEST_SHOWN] + "…"
 
 
-def _feet_inches(found: str) -> str:
+def _feet_inches(line: str) -> str:
     """Return how to write feet and inches where the marks for them broke the text."""
-    broken = re.search(r"\d ?'.*\d ?\\?\"|\d ?\\?\"\"|\d''", found)
+    broken = _FOOT_MARKS.search(line)
     return 'write feet and inches as "5 ft 6 in" or "5-6", inches as "4 in"' if broken else ""
 
 

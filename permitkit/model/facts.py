@@ -116,6 +116,7 @@ _WORK_FACTS = (
         "what the walk is made of",
         words=("concrete", "asphalt", "brick", "stone"),
     ),
+    Fact("walk_width", FactKind.MEASURE, "the walk's width", quantity=Kind.LENGTH),
     Fact("walk_use", FactKind.WORD, "the walk's use", words=("plain", "driveway", "ramp")),
     Fact("crossing", FactKind.WORD, "how the walk is crossed", words=choices(Crossing)),
     Fact(

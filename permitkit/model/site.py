@@ -207,7 +207,7 @@ class ExistingHole(Frozen):
 
 
 class Utility(Frozen):
-    """A buried line the run crosses or nears; `at` is the distance along the run from the curb face."""
+    """A buried line the run crosses or nears; `at` is along the run from the curb face."""
 
     kind: UtilityKind
     at: Length

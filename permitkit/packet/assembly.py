@@ -43,7 +43,7 @@ class _Rendered:
 
 
 def _header(judged: Judged) -> str:
-    return f"{judged.job.site.address}, {judged.sheets[0].title}"
+    return f"{judged.job.site.address}, {judged.rules.sheets[0].title}"
 
 
 def _rendered(judged: Judged, part: Part) -> _Rendered:

@@ -46,7 +46,7 @@ def sheet_info(judged: Judged) -> SheetInfo:
         if item.number
     ]
     return SheetInfo(
-        town=judged.sheets[0].title,
+        town=judged.rules.sheets[0].title,
         applicant=job.firm.name if job.firm else job.site.owner,
         prepared_by=f"{job.firm.signer}, {job.firm.name}" if job.firm else "not given",
         date=day(job.filing),

@@ -128,7 +128,7 @@ def _details(judged: Judged) -> list[Any]:
 
 def _authority(judged: Judged) -> str:
     whose = judged.job.street.authority
-    return judged.sheets[0].title if whose == "town" else whose
+    return judged.rules.sheets[0].title if whose == "town" else whose
 
 
 def _requests(judged: Judged) -> list[Block]:
@@ -162,7 +162,7 @@ def _rounds(judged: Judged) -> list[Block]:
 
 def transmittal(judged: Judged, index: Sequence[tuple[str, str]]) -> Part:
     """Return the first sheet: to whom, from whom, facts, what is inside, what is asked."""
-    sheet, firm = judged.sheets[0], judged.job.firm
+    sheet, firm = judged.rules.sheets[0], judged.job.firm
     to = ", ".join(
         part
         for part in (sheet.office or "Permit counter", sheet.title, sheet.office_address)

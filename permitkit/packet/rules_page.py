@@ -67,7 +67,7 @@ def rules_page(judged: Judged) -> Part:
     """Return the rule-by-rule page of what this permit enforces, with a short digest of the files."""
     shown = [v for v in judged.verdicts if v.outcome in _SAID and v.source]
     own = [v for v in judged.verdicts if v.outcome in _SAID and not v.source]
-    sheet = judged.sheets[0]
+    sheet = judged.rules.sheets[0]
     blocks: list[Block] = [
         Paragraph(
             escape(f"Rules of {sheet.title} ({sheet.standing}), in force on the dates of this job.")
@@ -82,6 +82,6 @@ def rules_page(judged: Judged) -> Part:
             table(("", "Rule", "Limit", "Proposed", "Answer"), _rows(own), (4, 74, 40, 38, 18)),
         ]
     blocks += _assumptions(judged)
-    digest = ", ".join(f"{layer.place} {layer.digest[:12]}" for layer in judged.sheets)
+    digest = ", ".join(f"{layer.place} {layer.digest[:12]}" for layer in judged.rules.sheets)
     blocks.append(Paragraph(escape(f"Rule sheets used: {digest}.")))
     return Part("rules", "Rule by rule", tuple(blocks))

@@ -68,7 +68,7 @@ def _street(judged: Judged) -> dict[str, str]:
     return {
         "name": street.name,
         "street_class": street.street_class,
-        "authority": judged.sheets[0].title if street.authority == "town" else street.authority,
+        "authority": judged.rules.sheets[0].title if street.authority == "town" else street.authority,
         "speed": street.speed.shown(),
         "width": street.width.shown(),
         "parking": street.parking,
@@ -262,7 +262,7 @@ def _traffic(judged: Judged, say: Say) -> dict[str, Any]:
 
 
 def _town(judged: Judged) -> dict[str, str]:
-    sheet = judged.sheets[0]
+    sheet = judged.rules.sheets[0]
     return {
         "title": sheet.title,
         "office": sheet.office or "permit counter",

@@ -10,23 +10,21 @@ from typing import TYPE_CHECKING
 from permitkit.model.keys import papers, walk
 from permitkit.model.rules import RuleKey
 from permitkit.model.values import Ask, ByReference, Items, NoRule, Season, Span, Words
-from permitkit.study.days import DAY, WorkCalendar, told
-from permitkit.study.results import CalendarStudy, DatedStep
+from permitkit.study.dates_and_money import CalendarStudy, DatedStep
+from permitkit.study.days import DAY, HOURS_A_DAY, WorkCalendar, told
+from permitkit.study.in_force import RulesInForce
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
     from permitkit.model.job import Job
     from permitkit.model.values import Item
-    from permitkit.study.in_force import RulesInForce
 
 __all__ = ["study_calendar"]
 
 Events = dict[str, date | None]
 
 CALLED = {
-    "filing": "filing",
-    "issue": "issue",
     "call": "the locate call",
     "dig": "the first day of digging",
     "start": "the start",
@@ -36,28 +34,29 @@ CALLED = {
 
 
 @dataclass(frozen=True, slots=True)
-class _Reckoned:
-    """A rule that leads from one event to a date: its key, the event it runs from if unsaid."""
+class _Onward:
+    """A date counted on from an event: the rule that says how far, the event if it does not.
+
+    `begins` tells a day on which something may begin from the last day of something.
+    """
 
     key: str
     what: str
     asks: RuleKey
     clock: str
-    begins: bool
+    begins: bool = False
 
 
-ISSUE = _Reckoned(
+ISSUE = _Onward(
     "issue", "permit issued at the earliest", papers.DATES_REVIEW, "filing", begins=True
 )
 ONWARD = (
-    _Reckoned("dig-from", "digging may begin", papers.DATES_LOCATE_WAIT, "call", begins=True),
-    _Reckoned(
-        "ticket-until", "locate ticket good to", papers.DATES_LOCATE_LIFE, "call", begins=False
-    ),
-    _Reckoned("walk-open", "walk opens to feet", walk.RESTORE_TO_FEET, "concrete", begins=True),
-    _Reckoned("permit-until", "permit good to", papers.DATES_VALIDITY, "issue", begins=False),
-    _Reckoned("guarantee-until", "guarantee ends", papers.DATES_GUARANTEE, "finish", begins=False),
+    _Onward("dig-from", "digging may begin", papers.DATES_LOCATE_WAIT, "call", begins=True),
+    _Onward("ticket-until", "locate ticket good to", papers.DATES_LOCATE_LIFE, "call"),
+    _Onward("permit-until", "permit good to", papers.DATES_VALIDITY, "issue"),
+    _Onward("guarantee-until", "guarantee ends", papers.DATES_GUARANTEE, "finish"),
 )
+CURED = _Onward("walk-open", "walk opens to feet", walk.RESTORE_TO_FEET, "concrete", begins=True)
 
 
 def study_calendar(job: Job, rules: RulesInForce, working: WorkCalendar) -> CalendarStudy:
@@ -71,32 +70,50 @@ def study_calendar(job: Job, rules: RulesInForce, working: WorkCalendar) -> Cale
         The rules in force.
     working
         The town's working days.
+
+    Notes
+    -----
+    Where permits of one job have spans of their own, each has its step; work may begin with the
+    last permit issued and must end with the first to run out.
     """
-    events = _events(job)
-    issue = _issue(job, rules, working, events)
-    steps = {step.key: step for step in _onward(rules, working, events)}
-    known = {key: step.day for key, step in steps.items()}
-    back = (*_back(rules, working, events), *_inspections(job, rules, working, events))
-    insured = _insurance(rules, {**known, "finish": events["finish"]})
-    every = (*_given(job, events), issue, *steps.values(), *back, insured, *_season(rules, events))
+    count = _Reckoner(rules, working, _events(job))
+    issue, earliest = _issue(job, count)
+    onward = [step for each in ONWARD for step in count.onward(each)]
+    known = _known(onward)
+    call = count.back(
+        "locate-call", "last day to call the locates", papers.DATES_LOCATE_WAIT, "dig"
+    )
+    notice = count.back("notice", "last day to tell the town", papers.DATES_LEAD, "start")
+    insured = _insurance(rules, {**known, "finish": job.dates.finish})
+    every = (
+        *_given(job),
+        *issue,
+        *onward,
+        *_cured(job, count),
+        call,
+        notice,
+        *_inspections(job, count),
+        insured,
+        *_season(rules, job.dates.start),
+    )
     days = working.working_between(job.dates.start, job.dates.finish)
     return CalendarStudy(
         steps=tuple(sorted(every, key=lambda step: (step.day is None, step.day or job.filing))),
         work_days=tuple(sorted({job.dates.start, *days, job.dates.finish})),
-        holidays_used=_holidays(working, job, events, known),
-        earliest_issue=events["review"],
-        earliest_start=_earliest_start(rules, working, events, known),
+        holidays_used=_holidays(job, count, known),
+        earliest_issue=earliest,
+        earliest_start=_earliest_start(count, known),
         permit_until=known["permit-until"],
         guarantee_until=known["guarantee-until"],
         locate_from=known["dig-from"],
         locate_until=known["ticket-until"],
         insurance_needed_until=insured.day,
-        locate_call_by=back[1].day,
+        locate_call_by=call.day,
     )
 
 
 def _events(job: Job) -> Events:
-    """Return the days the job itself gives."""
+    """Return the days the job itself gives, by the names of the clocks."""
     dates = job.dates
     return {
         "filing": job.filing,
@@ -104,93 +121,139 @@ def _events(job: Job) -> Events:
         "call": job.locate.called,
         "dig": dates.start,
         "start": dates.start,
+        "opening": dates.start,
         "concrete": dates.concrete,
         "finish": dates.finish,
+        "acceptance": dates.finish,
     }
 
 
-def _given(job: Job, events: Events) -> Iterator[DatedStep]:
+@dataclass(frozen=True, slots=True)
+class _Reckoner:
+    """Counts on from the events of one job, and back from them."""
+
+    rules: RulesInForce
+    working: WorkCalendar
+    events: Events
+
+    def onward(self, rule: _Onward) -> list[DatedStep]:
+        """Return the date a rule leads to, or one for each permit where they differ."""
+        return [self._one(rule, whose, value) for whose, value in self._values(rule.asks)]
+
+    def _values(self, key: RuleKey) -> list[tuple[str, object]]:
+        """Return what a key holds: for the job, or for each of its permits by title."""
+        whole = self.rules[key].value
+        if not (isinstance(whole, Ask) and "permit" in whole.facts):
+            return [("", whole)]
+        return [
+            (f", {needed.permit.title}", self.rules.at(key, permit=needed.permit.id).value)
+            for needed in self.rules.permits()
+        ]
+
+    def _one(self, rule: _Onward, whose: str, span: object) -> DatedStep:
+        """Return one date counted on from the event that its span, or else its key, names."""
+        what = rule.what + whose
+        if not isinstance(span, Span) or span.endless:
+            return DatedStep(rule.key, what, None, _unsaid(span))
+        clock = span.clock or rule.clock
+        event = self.events.get(clock)
+        if event is None:
+            return DatedStep(rule.key, what, None, f"{span.text} after {_called(clock)}")
+        day = (self.working.ready if rule.begins else self.working.last_day)(span, event)
+        how = f"{span.text} after {_called(clock)} on {told(event)}, which is not counted"
+        return DatedStep(rule.key, what, day, how)
+
+    def back(self, key: str, what: str, asks: RuleKey, event: str) -> DatedStep:
+        """Return the last day on which a rule's wait may begin that an event must wait for."""
+        return self.before(key, what, self.rules[asks].value, event)
+
+    def before(self, key: str, what: str, span: object, event: str) -> DatedStep:
+        """Return the last day on which a wait may begin that must be over by an event."""
+        deadline = self.events.get(event)
+        if not isinstance(span, Span) or span.endless or deadline is None:
+            return DatedStep(key, what, None, _unsaid(span))
+        how = f"{span.text} before {_called(event)} on {told(deadline)}"
+        return DatedStep(key, what, self.working.latest_before(span, deadline), how)
+
+
+def _given(job: Job) -> Iterator[DatedStep]:
     """Yield the steps that the job gives as they are."""
-    plain = {"filing": "application filed", "start": "work starts"}
-    later = {"concrete": "concrete placed", "finish": "work finished"}
-    for key, what in {**plain, **later}.items():
-        if events[key]:
-            yield DatedStep(key, what, events[key], "as the job says")
-    if job.locate.called:
-        yield DatedStep("locate-called", "utility locate called", job.locate.called, "as called")
+    for key, what, day in (
+        ("filing", "application filed", job.filing),
+        ("locate-called", "utility locate called", job.locate.called),
+        ("start", "work starts", job.dates.start),
+        ("concrete", "concrete placed", job.dates.concrete),
+        ("finish", "work finished", job.dates.finish),
+    ):
+        if day is not None:
+            yield DatedStep(key, what, day, "as the job says")
 
 
-def _issue(job: Job, rules: RulesInForce, working: WorkCalendar, events: Events) -> DatedStep:
-    """Return the issue of the permit, and set it among the events."""
-    step = _reached(ISSUE, rules, working, events)
-    day = working.on_or_after(step.day) if step.day else None
-    if day and day != step.day:
-        step = DatedStep(step.key, step.what, day, f"{step.how}; next working day {told(day)}")
-    events["review"] = day
-    if not job.dates.issue_expected:
-        events["issue"] = day
+def _issue(job: Job, count: _Reckoner) -> tuple[list[DatedStep], date | None]:
+    """Return the steps of the issue and its earliest day, and set the issue among the events.
+
+    An office that is shut issues nothing: the day moves on to the next working day.
+    """
+    steps = [_when_open(step, count.working) for step in count.onward(ISSUE)]
+    days = [step.day for step in steps]
+    earliest = max((day for day in days if day), default=None) if all(days) else None
+    expected = job.dates.issue_expected
+    if expected is None:
+        count.events["issue"] = earliest
+        return steps, earliest
+    how = "as expected" + (f"; by the review alone {told(earliest)}" if earliest else "")
+    return [DatedStep("issue", "permit issue expected", expected, how)], earliest
+
+
+def _when_open(step: DatedStep, working: WorkCalendar) -> DatedStep:
+    """Return a step moved on to a day on which offices are open."""
+    day = None if step.day is None else working.on_or_after(step.day)
+    if day is None or day == step.day:
         return step
-    how = "as expected" + (f"; by the review alone {told(day)}" if day else "")
-    return DatedStep("issue", "permit issue expected", job.dates.issue_expected, how)
+    return DatedStep(step.key, step.what, day, f"{step.how}; next working day {told(day)}")
 
 
-def _onward(rules: RulesInForce, working: WorkCalendar, events: Events) -> Iterator[DatedStep]:
-    """Yield the dates that are counted on from an event."""
-    return (_reached(rule, rules, working, events) for rule in ONWARD)
+def _known(steps: list[DatedStep]) -> dict[str, date | None]:
+    """Return the day of each kind of step: of several that begin the last, of others the first."""
+    begins = {rule.key: rule.begins for rule in ONWARD}
+    found: dict[str, list[date | None]] = {key: [] for key in begins}
+    for step in steps:
+        found[step.key].append(step.day)
+    return {
+        key: (max if begins[key] else min)((day for day in days if day), default=None)
+        if all(days)
+        else None
+        for key, days in found.items()
+    }
 
 
-def _reached(
-    rule: _Reckoned, rules: RulesInForce, working: WorkCalendar, events: Events
-) -> DatedStep:
-    """Return one date counted on from the event that its span, or else its key, names."""
-    span = rules[rule.asks].value
-    if not isinstance(span, Span):
-        return DatedStep(rule.key, rule.what, None, _unsaid(span))
-    clock = span.clock or rule.clock
-    event = events.get(clock)
-    if event is None:
-        return DatedStep(rule.key, rule.what, None, f"{span.text} after {_called(clock)}")
-    day = working.ready(span, event) if rule.begins else working.last_day(span, event)
-    how = f"{span.text} after {_called(clock)} on {told(event)}, which is not counted"
-    return DatedStep(rule.key, rule.what, day, how)
+def _cured(job: Job, count: _Reckoner) -> Iterator[DatedStep]:
+    """Yield the day new concrete opens to feet: by the town's wait or the job's, the longer."""
+    if job.dates.concrete is None:
+        return
+    own = job.restoration.hours_to_feet
+    by_job = None if own is None else job.dates.concrete + -(-own // HOURS_A_DAY) * DAY
+    for step in count.onward(CURED):
+        if by_job and (step.day is None or step.day < by_job):
+            how = f"{own} hours after the concrete, as the job says"
+            yield DatedStep(step.key, step.what, by_job, how)
+        else:
+            yield step
 
 
-def _back(
-    rules: RulesInForce, working: WorkCalendar, events: Events
-) -> tuple[DatedStep, DatedStep]:
-    """Return the last days for telling the town and for calling the locates."""
-    tell = rules[papers.DATES_LEAD].value
-    call = rules[papers.DATES_LOCATE_WAIT].value
-    return (
-        _before("notice", "last day to tell the town", tell, "start", working, events),
-        _before("locate-call", "last day to call the locates", call, "dig", working, events),
-    )
-
-
-def _before(
-    key: str, what: str, span: object, event: str, working: WorkCalendar, events: Events
-) -> DatedStep:
-    """Return the last day on which a wait may begin that must be over by an event."""
-    deadline = events[event]
-    if not isinstance(span, Span) or deadline is None:
-        return DatedStep(key, what, None, _unsaid(span))
-    how = f"{span.text} before {_called(event)} on {told(deadline)}"
-    return DatedStep(key, what, working.latest_before(span, deadline), how)
-
-
-def _inspections(
-    job: Job, rules: RulesInForce, working: WorkCalendar, events: Events
-) -> Iterator[DatedStep]:
+def _inspections(job: Job, count: _Reckoner) -> Iterator[DatedStep]:
     """Yield the last day to book each inspection the town calls for."""
-    value = rules[papers.DATES_INSPECTIONS].value
+    value = count.rules[papers.DATES_INSPECTIONS].value
     for item in value.items if isinstance(value, Items) else ():
-        event = _inspected_at(item, job)
         what = f"last day to book: {item.name}"
-        yield _before("inspection", what, item.notice, event, working, events)
+        yield count.before("inspection", what, item.notice, _inspected_at(item, job))
 
 
 def _inspected_at(item: Item, job: Job) -> str:
-    """Return the event an inspection goes with; what its notice says, else by its name."""
+    """Return the event an inspection goes with: what its notice says, else by its name.
+
+    A final inspection goes with the finish, any other with the concrete, or the start if none.
+    """
     if item.notice and item.notice.clock:
         return item.notice.clock
     if "final" in item.name.lower():
@@ -210,12 +273,11 @@ def _insurance(rules: RulesInForce, known: Mapping[str, date | None]) -> DatedSt
     return DatedStep("insurance-until", what, day, f"to the {' and the '.join(value.words)}")
 
 
-def _season(rules: RulesInForce, events: Events) -> Iterator[DatedStep]:
-    """Yield the next day from the start on which the closed season begins, or is running."""
+def _season(rules: RulesInForce, start: date) -> Iterator[DatedStep]:
+    """Yield the day from the start on that the season closes, or the start if it is closed."""
     season = rules[papers.DATES_CONCRETE].value
-    start = events["start"]
-    if isinstance(season, Season) and start:
-        how = f"closed {_month_days(season)}" if season.closed else f"open {_month_days(season)}"
+    if isinstance(season, Season):
+        how = f"{'closed' if season.closed else 'open'} {_month_days(season)}"
         yield DatedStep("closed-season", "no concrete from", _shut_from(season, start), how)
 
 
@@ -223,10 +285,10 @@ def _shut_from(season: Season, start: date) -> date:
     """Return the first day from the start on that the season is closed."""
     if season.holds(start) is season.closed:
         return start
-    years = (start.year - 1, start.year, start.year + 1)
-    if season.closed:
-        return min(day for y in years if (day := _day_of(y, season.start)) >= start)
-    return min(day for y in years if (day := _day_of(y, season.end) + DAY) >= start)
+    after = 0 if season.closed else 1
+    ends = season.start if season.closed else season.end
+    days = (_day_of(year, ends) + after * DAY for year in (start.year, start.year + 1))
+    return min(day for day in days if day >= start)
 
 
 def _day_of(year: int, month_day: tuple[int, int]) -> date:
@@ -239,26 +301,25 @@ def _month_days(season: Season) -> str:
     return f"{m1:02}-{d1:02} to {m2:02}-{d2:02}"
 
 
-def _earliest_start(
-    rules: RulesInForce, working: WorkCalendar, events: Events, known: Mapping[str, date | None]
-) -> date | None:
+def _earliest_start(count: _Reckoner, known: Mapping[str, date | None]) -> date | None:
     """Return the first working day on which permit, notice and locates all allow work."""
-    lead, issue = rules[papers.DATES_LEAD].value, events["issue"]
+    lead, issue = count.rules[papers.DATES_LEAD].value, count.events["issue"]
     if issue is None:
         return None
     days = [issue, known["dig-from"] or issue]
-    if isinstance(lead, Span):
-        days.append(working.ready(lead, events.get(lead.clock) or issue))
-    return working.on_or_after(max(days))
+    if isinstance(lead, Span) and not lead.endless:
+        told_on = count.events["filing"] if lead.clock == "filing" else issue
+        days.append(count.working.ready(lead, told_on or issue))
+    return count.working.on_or_after(max(days))
 
 
 def _holidays(
-    working: WorkCalendar, job: Job, events: Events, known: Mapping[str, date | None]
+    job: Job, count: _Reckoner, known: Mapping[str, date | None]
 ) -> tuple[tuple[date, str], ...]:
     """Return the weekdays without work between the first date counted and the last."""
-    ends = (events["issue"], known["dig-from"], known["ticket-until"], job.dates.finish)
+    ends = (count.events["issue"], known["dig-from"], known["ticket-until"], job.dates.finish)
     first = min(filter(None, (job.filing, job.locate.called, job.dates.start)))
-    return working.shut_between(first, max(filter(None, ends)))
+    return count.working.shut_between(first, max(filter(None, ends)))
 
 
 def _called(clock: str) -> str:
@@ -267,6 +328,8 @@ def _called(clock: str) -> str:
 
 def _unsaid(value: object) -> str:
     """Return why a date cannot be told."""
+    if isinstance(value, Span) and value.endless:
+        return "no end"
     if isinstance(value, NoRule):
         return "the town has no rule"
     if isinstance(value, ByReference):

@@ -63,10 +63,10 @@ def curb_heights(job: Job) -> CurbHeights:
     return CurbHeights(min(reveals), reveals[0], flow_line, float(depth or 0))
 
 
-def running_depth_m(job: Job) -> float:
+def running_depth_m(job: Job, heights: CurbHeights) -> float:
     """Return how deep the job takes the gutter to run: as given, else half the least reveal."""
     given = job.gutter.depth_running
-    return curb_heights(job).reveal_m / 2.0 if given is None else float(given)
+    return heights.reveal_m / 2.0 if given is None else float(given)
 
 
 def round_about_m(pipe: Pipe) -> float:
@@ -90,7 +90,7 @@ def hole_size(job: Job, pipe: Pipe) -> HoleSize:
     return HoleSize(float(bit), round_about_m(pipe), pipe.bore_height_m)
 
 
-def hole_bottom_m(job: Job, size: HoleSize) -> float:
+def hole_bottom_m(job: Job, heights: CurbHeights, size: HoleSize) -> float:
     """Return the hole's lowest point above the flow line, from whichever height is given.
 
     Raises
@@ -104,8 +104,8 @@ def hole_bottom_m(job: Job, size: HoleSize) -> float:
     if outlet.invert is not None:
         return float(outlet.invert) - size.invert_up_m
     if outlet.centre_below_top is not None:
-        top = curb_heights(job).reveal_at_hole_m
-        return top - float(outlet.centre_below_top) - size.bit_m / 2.0
+        centre = heights.reveal_at_hole_m - float(outlet.centre_below_top)
+        return centre - size.bit_m / 2.0
     fix = "give hole_bottom, invert or centre_below_top"
     raise InputError.of([Fault("outlet.hole_bottom", "nothing", "one height of the hole", fix)])
 
@@ -125,7 +125,7 @@ def study_curb(job: Job, rules: RulesInForce, pipe: Pipe, slope: float) -> CurbS
     if not at_the_curb(job):
         return None
     heights = curb_heights(job)
-    hole = _hole(job, rules, pipe, slope) if job.outlet.kind in HOLES else None
+    hole = _hole(job, rules, heights, (pipe, slope)) if job.outlet.kind in HOLES else None
     notch = _notch(job, heights, pipe) if job.outlet.kind in NOTCHES else None
     half = _half_opening_m(job, hole, notch)
     station = float(job.outlet.station)
@@ -149,14 +149,16 @@ def study_curb(job: Job, rules: RulesInForce, pipe: Pipe, slope: float) -> CurbS
     )
 
 
-def _hole(job: Job, rules: RulesInForce, pipe: Pipe, slope: float) -> HoleStudy:
-    """Return the core in the curb with its window."""
-    heights, size, count = curb_heights(job), hole_size(job, pipe), job.outlet.count
-    bottom = hole_bottom_m(job, size)
+def _hole(
+    job: Job, rules: RulesInForce, heights: CurbHeights, laid: tuple[Pipe, float]
+) -> HoleStudy:
+    """Return the core in the curb with its window, for a pipe laid at a slope."""
+    size, count = hole_size(job, laid[0]), job.outlet.count
+    bottom = hole_bottom_m(job, heights, size)
     limits = hole_limits(rules, heights.reveal_m, float(job.gutter.overlay_lip or 0))
     spacing = _metres(job.outlet.spacing) if count > 1 else None
     ring = pi / 4.0 * max(size.bit_m**2 - size.outside_m**2, 0.0)
-    barrel = _barrel_least_bottom_m(job, slope)
+    barrel = _barrel_least_bottom_m(job, laid[1])
     return HoleStudy(
         bit_m=size.bit_m,
         pipe_outside_m=size.outside_m,
@@ -173,15 +175,15 @@ def _hole(job: Job, rules: RulesInForce, pipe: Pipe, slope: float) -> HoleStudy:
         spacing_m=spacing,
         clear_between_m=None if spacing is None else spacing - size.bit_m,
         barrel_least_bottom_m=barrel,
-        window=_advised(job, limits.window(size), size, barrel),
+        window=_advised(limits.window(size), size, barrel, running_depth_m(job, heights)),
         fitting_bits_m=limits.fitting_bits_m(size.outside_m, size.bore_m),
-        largest_bit_m=limits.largest_bit_m(size.bore_m),
+        largest_bit_m=limits.largest_bit_m(),
     )
 
 
-def _advised(job: Job, window: Window, size: HoleSize, barrel_m: float) -> Window:
+def _advised(window: Window, size: HoleSize, barrel_m: float, running_m: float) -> Window:
     """Return the window with the heights that good practice would keep, beside its bounds."""
-    running = running_depth_m(job) - size.invert_up_m - size.bore_m
+    running = running_m - size.invert_up_m - size.bore_m
     lows = (
         *((Bound(barrel_m, "the drill's barrel over the pan"),) if barrel_m > 0.0 else ()),
         Bound(running, "the crown at the running gutter"),

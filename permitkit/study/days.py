@@ -25,7 +25,6 @@ WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 WEEKEND = 5
 DAY = timedelta(days=1)
 HOURS_A_DAY, DAYS_A_WEEK, MONTHS_A_YEAR = 24, 7, 12
-MOST_DAYS_BACK = 4000
 CALENDAR_DAYS = {"day": 1, "calendar day": 1, "week": DAYS_A_WEEK}
 MONTHS = {"month": 1, "year": MONTHS_A_YEAR}
 WORKING = {"working day", "business day"}
@@ -91,8 +90,10 @@ class WorkCalendar:
 
     def shut_between(self, first: date, last: date) -> tuple[tuple[date, str], ...]:
         """Return the weekdays from one day to another on which offices are shut, and why."""
-        days = (first + n * DAY for n in range((last - first).days + 1))
-        return tuple((d, why) for d in days if d.weekday() < WEEKEND and (why := self.closed(d)))
+        public = (years_of(self.place, year) for year in range(first.year, last.year + 1))
+        shut = {day: why for year in public for day, why in year.items()} | dict(self.closings)
+        inside = (day for day in sorted(shut) if first <= day <= last and day.weekday() < WEEKEND)
+        return tuple((day, shut[day]) for day in inside)
 
     def last_day(self, span: Span, event: date) -> date:
         """Return the last day of a span; the day of the event is not counted.
@@ -120,13 +121,18 @@ class WorkCalendar:
 
     def latest_before(self, span: Span, deadline: date) -> date:
         """Return the last working day on which a wait may begin that must be over by a day."""
-        days = (deadline - n * DAY for n in range(MOST_DAYS_BACK))
-        fitting = (d for d in days if self.works(d) and self.ready(span, d) <= deadline)
-        return next(fitting)
+        last = deadline - DAY if span.full_days else deadline
+        if span.unit.removesuffix("s") in WORKING:
+            return next(islice(self._backward(last), span.count, None))
+        return next(day for day in self._backward(last) if self.last_day(span, day) <= last)
 
     def _onward(self, day: date) -> Iterator[date]:
         """Yield the working days after a day."""
         return (later for n in count(1) if self.works(later := day + n * DAY))
+
+    def _backward(self, day: date) -> Iterator[date]:
+        """Yield a day, if it is a working day, and the working days before it."""
+        return (early for n in count() if self.works(early := day - n * DAY))
 
 
 def _months_on(day: date, months: int) -> date:

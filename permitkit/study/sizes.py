@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from permitkit.study.curb import at_the_curb
@@ -19,6 +20,7 @@ UNITS = {
     "us": {Kind.LENGTH: "ft", Kind.AREA: "sq ft", Kind.FLOW: "gpm"},
     "metric": {Kind.LENGTH: "m", Kind.AREA: "m2", Kind.FLOW: "L/s"},
 }
+NOTHING = Fraction(0)
 NEW_HOLES, NEW_NOTCHES = ("core",), ("notch",)
 
 
@@ -36,19 +38,17 @@ def size_facts(
     days
         Days of work.
     """
-    trench_m = cut.trench_m
     walk_m = float(job.walk.width) if cut.slab else 0.0
     width_m = float(job.cut.trench_width or 0)
-    beside_m2 = max(trench_m - walk_m, 0.0) * width_m
+    beside_m2 = max(cut.trench_m - walk_m, 0.0) * width_m
     paved_m2 = _paved_m2(job)
-    deep = depth_m if job.cut.trench_depth is None else float(job.cut.trench_depth)
     return {
         "walk_area": _told(job, cut.due_area_m2, Kind.AREA),
         "area": _told(job, cut.due_area_m2 + beside_m2 + paved_m2, Kind.AREA),
-        "trench": _told(job, trench_m, Kind.LENGTH),
-        "curb_length": _told(job, float(job.cut.curb_removed or 0), Kind.LENGTH),
+        "trench": job.cut.trench_length or _told(job, cut.trench_m, Kind.LENGTH),
+        "curb_length": job.cut.curb_removed or _told(job, 0.0, Kind.LENGTH),
         "pavement_area": _told(job, paved_m2, Kind.AREA),
-        "depth": _told(job, deep, Kind.LENGTH),
+        "depth": job.cut.trench_depth or _told(job, depth_m, Kind.LENGTH),
         "holes": job.outlet.count if job.outlet.kind in NEW_HOLES else 0,
         "flow": _told(job, water.outlet_flow_m3s, Kind.FLOW),
         "days": days,
@@ -84,4 +84,6 @@ def _paved_m2(job: Job) -> float:
 
 
 def _told(job: Job, value: float, kind: Kind) -> Measure:
-    return from_si(value, kind, UNITS[job.units][kind])
+    """Return a computed value in the unit the job's author reads."""
+    unit = UNITS[job.units][kind]
+    return from_si(value, kind, unit) if value else Measure(NOTHING, kind, unit)

@@ -6,7 +6,7 @@ whatever part it speaks of and whatever it is measured from.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import TYPE_CHECKING
 
@@ -23,8 +23,13 @@ if TYPE_CHECKING:
 
 __all__ = ["HoleLimits", "HoleSize", "hole_limits", "sold_bits_m"]
 
+_Height = tuple[float, tuple[str, str]]
+
 CURB_TOP = "curb top"
 PAVEMENT = "pavement"
+FLOW_LINE = ("the gutter flow line", "")
+CURB_ITSELF = ("the curb top", "")
+SLACK_M = 1e-9
 SOLD_HALF_INCHES = (4, 5, 6, 7, 8, 9, 10, 12, 14, 16)
 
 
@@ -55,12 +60,10 @@ class HoleSize:
 
     def up_m(self, part: str) -> float:
         """Return how far a part that a rule may name stands over the hole's lowest point."""
-        return {
-            "invert": self.invert_up_m,
-            "hole centre": self.bit_m / 2.0,
-            "hole top": self.bit_m,
-            "pipe outside": self.gap_m,
-        }.get(part, 0.0)
+        if part == "invert":
+            return self.invert_up_m
+        shares = {"hole centre": self.bit_m / 2.0, "hole top": self.bit_m}
+        return self.gap_m if part == "pipe outside" else shares.get(part, 0.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +75,7 @@ class _Ends:
     sizes_m: tuple[float, ...] = ()
     of: str = ""
     origin: str = ""
-    source: str = ""
+    why: tuple[str, str] = ("", "")
 
     def allows(self, value_m: float) -> bool:
         """Tell whether a value meets the limit; equality meets it."""
@@ -98,12 +101,8 @@ class HoleLimits:
 
     def window(self, size: HoleSize) -> Window:
         """Return the heights of the hole's lowest point that satisfy every limit."""
-        lows = (Bound(0.0, "the gutter flow line"), *self._height_bounds(size, low=True))
-        highs = (
-            *self._height_bounds(size, low=False),
-            *self._strip_bounds(size),
-            Bound(self.reveal_m - size.bit_m, "the curb top"),
-        )
+        lows = tuple(Bound(height, *why) for height, why in self._lows(size))
+        highs = tuple(Bound(height, *why) for height, why in self._highs(size))
         low = max(lows, key=lambda bound: bound.height_m)
         return Window(lows, highs, low, min(highs, key=lambda bound: bound.height_m))
 
@@ -113,40 +112,59 @@ class HoleLimits:
             size.outside_m <= size.bit_m
             and self.gap.allows(size.gap_m)
             and self.bit.allows(size.bit_m)
-            and not self.window(size).empty
+            and self._has_room(size)
         )
+
+    def _has_room(self, size: HoleSize) -> bool:
+        """Tell whether any height satisfies every limit."""
+        low = max(height for height, _ in self._lows(size))
+        return low <= min(height for height, _ in self._highs(size)) + SLACK_M
 
     def fitting_bits_m(self, outside_m: float, bore_m: float) -> tuple[float, ...]:
         """Return the bits sold that fit the pipe and the curb at once."""
         sizes = (HoleSize(bit, outside_m, bore_m) for bit in sold_bits_m())
         return tuple(size.bit_m for size in sizes if self.fits(size))
 
-    def largest_bit_m(self, bore_m: float) -> float | None:
+    def largest_bit_m(self) -> float | None:
         """Return the largest bit sold that the curb has room for, whatever pipe goes in."""
-        sizes = (HoleSize(bit, bit, min(bore_m, bit)) for bit in reversed(sold_bits_m()))
-        open_to = (s.bit_m for s in sizes if self.bit.allows(s.bit_m) and not self.window(s).empty)
+        of_pipe = self.height.of in {"invert", "pipe outside"}
+        limits = replace(self, height=_Ends()) if of_pipe else self
+        sizes = (HoleSize(bit, bit, bit) for bit in reversed(sold_bits_m()))
+        open_to = (
+            size.bit_m
+            for size in sizes
+            if self.bit.allows(size.bit_m) and limits._has_room(size)  # noqa: SLF001 - its own kind
+        )
         return next(open_to, None)
 
-    def _height_bounds(self, size: HoleSize, *, low: bool) -> Iterator[Bound]:
-        """Yield the town's limit on height from below or from above, as the hole's bottom."""
-        rule, up = self.height, size.up_m(self.height.of)
-        down = rule.origin == CURB_TOP
-        value = rule.least_m if low is not down else rule.most_m
-        if value is not None:
-            datum = self.pavement_m if rule.origin == PAVEMENT else 0.0
-            part = self.reveal_m - value if down else datum + value
-            way = "below" if down else "over"
-            yield Bound(part - up, f"{rule.of} {way} the {rule.origin}", rule.source)
+    def _lows(self, size: HoleSize) -> Iterator[_Height]:
+        """Yield the heights the hole's bottom may not lie below, and why."""
+        yield 0.0, FLOW_LINE
+        yield from self._by_rule(size, self._from_top(self.height.most_m, self.height.least_m))
 
-    def _strip_bounds(self, size: HoleSize) -> Iterator[Bound]:
-        """Yield the limit that the strip of concrete over the hole or the pipe sets."""
+    def _highs(self, size: HoleSize) -> Iterator[_Height]:
+        """Yield the heights the hole's bottom may not lie above, and why."""
+        yield from self._by_rule(size, self._from_top(self.height.least_m, self.height.most_m))
         if self.strip.least_m is not None:
             outside = self.strip.of == "pipe outside"
             top = size.bit_m - size.gap_m if outside else size.bit_m
-            height = self.reveal_m - self.strip.least_m - top
-            yield Bound(
-                height, f"the strip over the {self.strip.of or 'hole top'}", self.strip.source
-            )
+            yield self.reveal_m - self.strip.least_m - top, self.strip.why
+        yield self.reveal_m - size.bit_m, CURB_ITSELF
+
+    def _from_top(self, down_m: float | None, up_m: float | None) -> float | None:
+        """Return the end that bounds from one side: limits from the curb top count downward."""
+        return down_m if self.height.origin == CURB_TOP else up_m
+
+    def _by_rule(self, size: HoleSize, value_m: float | None) -> Iterator[_Height]:
+        """Yield the town's limit on height turned into the height of the hole's bottom."""
+        if value_m is None:
+            return
+        rule = self.height
+        if rule.origin == CURB_TOP:
+            part = self.reveal_m - value_m
+        else:
+            part = value_m + (self.pavement_m if rule.origin == PAVEMENT else 0.0)
+        yield part - size.up_m(rule.of), rule.why
 
 
 def hole_limits(rules: RulesInForce, reveal_m: float, pavement_m: float = 0.0) -> HoleLimits:
@@ -173,13 +191,17 @@ def _ends(rules: RulesInForce, key: RuleKey) -> _Ends:
     value = found.value
     if not isinstance(value, Limit):
         return _Ends()
+    of = value.of or next(iter(key.of), "")
+    origin = value.origin or next(iter(key.origin), "")
+    way = "below" if origin == CURB_TOP else "over"
+    name = f"the strip over the {of}" if key is CORE_STRIP else f"{of} {way} the {origin}"
     return _Ends(
         _metres(value.at_least),
         _metres(value.at_most),
         tuple(float(size) for size in value.sizes),
-        value.of or (key.of[0] if key.of else ""),
-        value.origin or (key.origin[0] if key.origin else ""),
-        found.source,
+        of,
+        origin,
+        (name, found.source),
     )
 
 

@@ -22,9 +22,9 @@ from permitkit.checks.compare.limits import (
     part_measured,
     within,
 )
-from permitkit.checks.scale import Yardstick, rounded_up
-from permitkit.checks.compare.sums import adds_up, covered, open_sums, pays
+from permitkit.checks.compare.sums import adds_up, covered, longest, open_sums, pays
 from permitkit.checks.compare.words import in_order, listed, named, one_of, present, stance
+from permitkit.checks.scale import Yardstick, rounded_up
 
 __all__ = [
     "Yardstick",
@@ -41,6 +41,7 @@ __all__ = [
     "in_season",
     "lasts",
     "listed",
+    "longest",
     "measured_from",
     "named",
     "on_or_after",

@@ -8,7 +8,7 @@ from permitkit.checks.finding import Finding
 from permitkit.model.verdict import Outcome
 
 if TYPE_CHECKING:
-    from permitkit.checks.finding import Lazy
+    from permitkit.checks.scale import Lazy
     from permitkit.study.in_force import InForce
 
 __all__ = ["asked", "holds", "honest", "judged", "passes_over"]
@@ -49,19 +49,22 @@ def asked(why: str, *, item: str, of: str, blocking: bool = False, proposed: Laz
 
 
 def holds(
-    ok: bool,  # noqa: FBT001 - the fact itself, and the one thing every caller has
     *,
+    ok: bool,
     proposed: Lazy,
     limit: Lazy,
     item: str = "",
     cure: Lazy = "",
     advice: bool = False,
+    source: str = "",
 ) -> Finding:
-    """Return whether a plain fact is as it should be, where no sheet is needed to say so."""
-    return Finding(judged(ok, advice=advice), item, proposed=proposed, limit=limit, cure=cure)
+    """Return whether a plain fact is as it should be, where no rule's value is needed to say so."""
+    return Finding(
+        judged(ok, advice=advice), item, proposed=proposed, limit=limit, cure=cure, source=source
+    )
 
 
-def judged(ok: bool, *, advice: bool = False) -> Outcome:  # noqa: FBT001 - as above
+def judged(ok: bool, *, advice: bool = False) -> Outcome:  # noqa: FBT001 - the one thing it is told
     """Return the outcome of a comparison; what is only good practice never fails."""
     if ok:
         return Outcome.MEETS

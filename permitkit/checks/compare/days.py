@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from calendar import monthrange
+from calendar import month_abbr, monthrange
 from datetime import date, time, timedelta
+from functools import partial
 from typing import TYPE_CHECKING
 
 from permitkit.checks.compare.answers import honest, judged, passes_over
@@ -15,12 +16,23 @@ from permitkit.study.days import WEEKDAYS, WorkCalendar, told
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
+    from permitkit.checks.scale import Lazy
     from permitkit.study.in_force import InForce
 
-__all__ = ["in_hours", "in_months", "in_season", "lasts", "on_or_after", "on_or_before", "past", "season_text"]
+__all__ = [
+    "in_hours",
+    "in_months",
+    "in_season",
+    "lasts",
+    "on_or_after",
+    "on_or_before",
+    "past",
+    "season_text",
+]
 
 HOURS_IN = {"hour": 1, "day": 24, "week": 168, "month": 720, "year": 8760}
 DAY = timedelta(days=1)
+MONTHS = 12
 UNREACHED = "the day it depends on is not known"
 
 
@@ -48,7 +60,13 @@ def past(
 
 
 def in_season(
-    rule: InForce, days: Iterable[date], *, item: str = "", cure: str = "", excused: str = ""
+    rule: InForce,
+    days: Iterable[date],
+    *,
+    item: str = "",
+    cure: str = "",
+    excused: str = "",
+    proposed: Lazy = "",
 ) -> Finding:
     """Return whether every day lies in the part of the year that is open.
 
@@ -59,14 +77,12 @@ def in_season(
         return honest(rule, item=item)
     wanted = sorted(days)
     shut = [day for day in wanted if season.holds(day) is season.closed]
-    limit = f"{'closed' if season.closed else 'open'} {season_text(season)}"
-    proposed = f"{told(shut[0])} is in the closed season" if shut else _between(wanted)
     return Finding(
         judged(not shut or bool(excused)),
         item,
         rule,
-        proposed=f"{proposed}; {excused}" if shut and excused else proposed,
-        limit=limit,
+        proposed=proposed or partial(_in_season, wanted, shut, excused),
+        limit=partial(season_text, season),
         cure=cure,
     )
 
@@ -88,6 +104,7 @@ def in_months(
         item=item,
         cure=cure,
         excused=excused,
+        proposed=partial(_months, wanted, excused),
     )
 
 
@@ -142,9 +159,10 @@ def in_hours(
 
 
 def season_text(season: Season) -> str:
-    """Return the two ends of a season as printed: `11-15 to 03-31`."""
-    (start_month, start_day), (end_month, end_day) = season.start, season.end
-    return f"{start_month:02}-{start_day:02} to {end_month:02}-{end_day:02}"
+    """Return a season as printed: `closed 11-15 to 03-31`."""
+    (month, day), (last_month, last_day) = season.start, season.end
+    kind = "closed" if season.closed else "open"
+    return f"{kind} {month:02}-{day:02} to {last_month:02}-{last_day:02}"
 
 
 def _reckoned(
@@ -158,14 +176,29 @@ def _reckoned(
         judged(day <= bound if late else day >= bound),
         item,
         rule,
-        proposed=told(day),
-        limit=f"{'on or before' if late else 'on or after'} {told(bound)}",
+        proposed=partial(told, day),
+        limit=partial(_bound, bound, late=late),
         cure=cure,
     )
 
 
-def _between(days: list[date]) -> str:
-    return f"{told(days[0])} to {told(days[-1])}" if days else "no day"
+def _bound(day: date, *, late: bool) -> str:
+    return f"{'on or before' if late else 'on or after'} {told(day)}"
+
+
+def _in_season(days: list[date], shut: list[date], excused: str) -> str:
+    if not days:
+        return "no day"
+    if not shut:
+        return f"{told(days[0])} to {told(days[-1])}"
+    closed = f"{told(shut[0])} is in the closed season"
+    return f"{closed}; {excused}" if excused else closed
+
+
+def _months(months: set[int], excused: str) -> str:
+    every = len(months) == MONTHS
+    names = "every month" if every else ", ".join(month_abbr[month] for month in sorted(months))
+    return f"runs {names}; {excused}" if excused else f"runs {names}"
 
 
 def _singular(unit: str) -> str:

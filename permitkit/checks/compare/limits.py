@@ -7,8 +7,8 @@ from math import inf
 from typing import TYPE_CHECKING, TypedDict
 
 from permitkit.checks.compare.answers import honest, judged, passes_over
-from permitkit.checks.scale import Comparison, Ends, Yardstick, above, below, ends_of
-from permitkit.checks.finding import Finding, told
+from permitkit.checks.finding import Finding
+from permitkit.checks.scale import Comparison, Ends, Yardstick, above, below, ends_of, told
 from permitkit.model.values import Limit
 from permitkit.model.verdict import Outcome
 from permitkit.units import same
@@ -17,8 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from typing import Unpack
 
-    from permitkit.checks.scale import Quantity
-    from permitkit.checks.finding import Lazy
+    from permitkit.checks.scale import Lazy, Quantity
     from permitkit.study.in_force import InForce
 
 __all__ = ["at_least", "at_most", "measured_from", "part_measured", "within"]
@@ -29,10 +28,11 @@ SHORT = "{short}"
 class Told(TypedDict, total=False):
     """What a check adds to a comparison.
 
-    `cure` may hold `{short}`, which becomes what is missing, rounded up; `cure_at` is called with
-    the limit that is broken, in SI. `levelled` is how many metres of height one unit of the quantity
-    is, where it was read with the level: 1 for a height, the length for a slope. `missing` is said
-    where the quantity is not known. `floor` is what physics alone asks where no sheet says more.
+    `cure` may hold `{short}`, which becomes what is missing, rounded up; `cure_at` is called
+    with the limit that is broken, in SI. `levelled` is how many metres of height one unit of the
+    quantity is, where it was read with the level: 1 for a height, the length for a slope.
+    `missing` is said where the quantity is not known. `floor` is what physics alone asks where no
+    sheet says more.
     """
 
     item: str
@@ -77,7 +77,7 @@ def _weighed(
     item = also.get("item", "")
     if isinstance(rule, Yardstick):
         ends = Ends(rule.kind, rule.unit, rule.least, rule.most, name=rule.name)
-        in_force = None
+        in_force = rule.rule
     elif isinstance(rule.value, Limit):
         ends, in_force = ends_of(rule.key, rule.value, low=low, high=high), rule
     else:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from permitkit.checks.compare.answers import honest, judged, passes_over
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
     from permitkit.study.in_force import InForce
     from permitkit.study.results import MoneyTotal
 
-__all__ = ["adds_up", "covered", "open_sums", "pays"]
+__all__ = ["adds_up", "covered", "longest", "open_sums", "pays"]
 
 
 def adds_up(rule: InForce, stated: Decimal | None, due: MoneyTotal) -> Finding:
@@ -45,18 +46,25 @@ def covered(rule: InForce, policies: Iterable[Policy]) -> Iterator[Finding]:
     if not isinstance(value, Insurance):
         yield honest(rule, item="")
         return
-    held = {policy.kind: policy for policy in policies}
+    held = longest(policies)
     for cover in value.covers:
-        policy = held.get(cover.kind)  # type: ignore[call-overload]  # a sheet may name any kind
-        enough = policy is not None and _reaches(policy, cover)
+        policy = held.get(cover.kind)
         yield Finding(
-            judged(enough),
+            judged(policy is not None and (cover.by_law or _reaches(policy, cover))),
             cover.kind,
             rule,
-            proposed=_limits(policy.each, policy.aggregate) if policy else "none held",
-            limit=f"at least {_limits(cover.each, cover.aggregate)}",
-            cure=f"raise {cover.kind} to {_limits(cover.each, cover.aggregate)}",
+            proposed=partial(_held, policy),
+            limit=partial(_asked, cover),
+            cure=partial(_carry, cover),
         )
+
+
+def longest(policies: Iterable[Policy]) -> dict[str, Policy]:
+    """Return of each kind of policy the one that runs longest."""
+    held: dict[str, Policy] = {}
+    for policy in sorted(policies, key=lambda policy: policy.until):
+        held[policy.kind] = policy
+    return held
 
 
 def _paid(rule: InForce, stated: Decimal | None, due: MoneyTotal, *, exact: bool) -> Finding:
@@ -69,20 +77,43 @@ def _paid(rule: InForce, stated: Decimal | None, due: MoneyTotal, *, exact: bool
         judged(right),
         "",
         rule,
-        proposed=write_money(stated),
-        limit=f"{'' if exact else 'at least '}{write_money(due.total)}",
-        cure=f"{_arithmetic(due)} = {write_money(due.total)}",
+        proposed=partial(write_money, stated),
+        limit=partial(_due, due, exact=exact),
+        cure=partial(_arithmetic, due),
     )
 
 
 def _arithmetic(due: MoneyTotal) -> str:
-    """Return the lines of a sum, one after the other."""
-    return " + ".join(f"{row.name} {write_money(row.amount)}" for row in due.rows if row.amount)
+    """Return the lines of a sum with how each was reached, and the sum."""
+    rows = ((row, write_money(row.amount)) for row in due.rows if row.amount)
+    lines = [f"{row.name} {money} ({row.arithmetic})" for row, money in rows]
+    return f"pay {write_money(due.total)}: {'; '.join(lines)}"
+
+
+def _due(due: MoneyTotal, *, exact: bool) -> str:
+    return f"{'' if exact else 'at least '}{write_money(due.total)}"
 
 
 def _reaches(policy: Policy, cover: Cover) -> bool:
     whole = policy.each if policy.aggregate is None else policy.aggregate
     return policy.each >= cover.each and (cover.aggregate is None or whole >= cover.aggregate)
+
+
+def _carry(cover: Cover) -> str:
+    return f"carry {cover.kind}, {_asked(cover)}"
+
+
+def _asked(cover: Cover) -> str:
+    if cover.by_law:
+        return "as the law sets it"
+    person = f", {write_money(cover.person)} each person" if cover.person is not None else ""
+    return f"at least {_limits(cover.each, cover.aggregate)}{person}"
+
+
+def _held(policy: Policy | None) -> str:
+    if policy is None:
+        return "none held"
+    return f"{_limits(policy.each, policy.aggregate)}, to {policy.until.isoformat()}"
 
 
 def _limits(each: Decimal, aggregate: Decimal | None) -> str:

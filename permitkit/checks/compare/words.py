@@ -13,7 +13,7 @@ from permitkit.model.verdict import Outcome
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Iterator
 
-    from permitkit.checks.finding import Lazy
+    from permitkit.checks.scale import Lazy
     from permitkit.model.values import Item
     from permitkit.study.in_force import InForce
 
@@ -61,7 +61,7 @@ def _holds_one(text: str, words: tuple[str, ...]) -> bool:
     return any(word.casefold() in text.casefold() for word in words)
 
 
-def stance(rule: InForce, proposed: str, *, item: str = "", cure: Lazy = "") -> Finding:
+def stance(rule: InForce, proposed: Lazy, *, item: str = "", cure: Lazy = "") -> Finding:
     """Return whether what is proposed is something the town does not bar."""
     value = rule.value
     if not isinstance(value, Stance):
@@ -72,8 +72,8 @@ def stance(rule: InForce, proposed: str, *, item: str = "", cure: Lazy = "") -> 
 
 def present(
     rule: InForce,
-    there: bool | str,
     *,
+    there: bool | str,
     what: str,
     item: str = "",
     cure: Lazy = "",
@@ -108,26 +108,32 @@ def listed(
     cure: Callable[[Item], str],
 ) -> Iterator[Finding]:
     """Yield, for each thing that any layer's list names, whether it is there."""
+    seen: set[str] = set()
     for layer in rule.all:
         if not isinstance(layer.value, Items):
             yield honest(layer, item="")
             continue
         for thing in layer.value.items:
-            there = has(thing)
-            yield Finding(
-                judged(there),
-                named(thing),
-                layer,
-                proposed="given" if there else "missing",
-                limit=REQUIRED,
-                cure=partial(cure, thing),
-            )
+            name = named(thing)
+            if name in seen:
+                continue
+            seen.add(name)
+            yield _on_list(name, layer, has(thing), partial(cure, thing))
+
+
+def _on_list(name: str, layer: InForce, there: bool, cure: Lazy) -> Finding:  # noqa: FBT001
+    """Return whether one thing of a list is there."""
+    if there:
+        return Finding(Outcome.MEETS, name, layer, proposed="given", limit=REQUIRED)
+    return Finding(Outcome.FAILS, name, layer, proposed="missing", limit=REQUIRED, cure=cure)
 
 
 def named(thing: Item) -> str:
     """Return a thing's name with its number and revision."""
-    revision = f"rev {thing.revision}" if thing.revision else ""
-    return " ".join(filter(None, (thing.name, thing.number, revision)))
+    if not thing.number:
+        return thing.name
+    revision = f" rev {thing.revision}" if thing.revision else ""
+    return f"{thing.name} {thing.number}{revision}"
 
 
 def in_order(rule: InForce, chosen: str, reasons: Collection[str]) -> Iterator[Finding]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from permitkit.checks.compare import at_least, at_most, holds, present, stance
@@ -16,14 +17,29 @@ if TYPE_CHECKING:
     from permitkit.model.job import Job
     from permitkit.study.in_force import RulesInForce
     from permitkit.study.results import Study
+    from permitkit.units import Measure
 
-__all__: list[str] = []
+__all__ = [
+    "cross_slope_too_steep",
+    "cut_touches_ramp",
+    "lip_too_high",
+    "opening_too_wide",
+    "panel_cannot_meet_both",
+    "running_slope_too_steep",
+    "walk_closed_no_way_round",
+    "way_round_too_narrow",
+]
 
 NO_CUT = "the walk is not cut"
 OPEN = "the walk stays open"
 
 
-@check("cross-slope-too-steep", "The new walk falls too steeply across", reads=(keys.ACCESS_CROSS_SLOPE,), idle=NO_CUT)
+@check(
+    "cross-slope-too-steep",
+    "The new walk falls too steeply across",
+    reads=(keys.ACCESS_CROSS_SLOPE,),
+    idle=NO_CUT,
+)
 def cross_slope_too_steep(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a new panel that falls more steeply across than the limit.
 
@@ -38,24 +54,31 @@ def cross_slope_too_steep(job: Job, rules: RulesInForce, study: Study) -> Iterat
         )
 
 
-@check("running-slope-too-steep", "The new walk runs too steeply", reads=(keys.ACCESS_RUNNING_SLOPE,), idle=NO_CUT)
+@check(
+    "running-slope-too-steep",
+    "The new walk runs too steeply",
+    reads=(keys.ACCESS_RUNNING_SLOPE,),
+    idle=NO_CUT,
+)
 def running_slope_too_steep(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a new panel steeper along the walk than the limit, and than the street beside it.
 
     Why: a long steep run stops a wheelchair; a walk may only be as steep as its street.
     """
+    rule = rules[keys.ACCESS_RUNNING_SLOPE]
     slope = job.restoration.running_slope or job.walk.running_slope
     for _ in cuts(job, study):
         if slope and job.street.grade and steepness(slope) <= steepness(job.street.grade):
             yield holds(
-                True,
-                proposed=slope.shown(),
-                limit=f"no steeper than the street, {job.street.grade.shown()}",
+                ok=True,
+                proposed=slope.shown,
+                limit=partial(_street_grade, job.street.grade),
                 item="new panel",
+                source=rule.source,
             )
         else:
             yield at_most(
-                rules[keys.ACCESS_RUNNING_SLOPE],
+                rule,
                 slope and steepness(slope),
                 item="new panel",
                 missing="the walk's slope along the street is not measured",
@@ -63,7 +86,12 @@ def running_slope_too_steep(job: Job, rules: RulesInForce, study: Study) -> Iter
             )
 
 
-@check("panel-cannot-meet-both", "The new panel cannot meet both its neighbours", reads=(keys.ACCESS_CROSS_SLOPE,), idle=NO_CUT)
+@check(
+    "panel-cannot-meet-both",
+    "The new panel cannot meet both its neighbours",
+    reads=(keys.ACCESS_CROSS_SLOPE,),
+    idle=NO_CUT,
+)
 def panel_cannot_meet_both(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag neighbours so steep that a panel between them must break the limit to join them.
 
@@ -79,7 +107,9 @@ def panel_cannot_meet_both(job: Job, rules: RulesInForce, study: Study) -> Itera
         )
 
 
-@check("lip-too-high", "The step at the new joint is too high", reads=(keys.ACCESS_LIP,), idle=NO_CUT)
+@check(
+    "lip-too-high", "The step at the new joint is too high", reads=(keys.ACCESS_LIP,), idle=NO_CUT
+)
 def lip_too_high(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a step at the new joints over the limit, which a bevel may raise.
 
@@ -95,7 +125,12 @@ def lip_too_high(job: Job, rules: RulesInForce, study: Study) -> Iterator[Findin
         )
 
 
-@check("opening-too-wide", "An opening on the way for people on foot is too wide", reads=(keys.ACCESS_OPENING,), idle="no plate or grate lies on the way for people on foot")
+@check(
+    "opening-too-wide",
+    "An opening on the way for people on foot is too wide",
+    reads=(keys.ACCESS_OPENING,),
+    idle="no plate or grate lies on the way for people on foot",
+)
 def opening_too_wide(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
     """Flag a gap beside a plate, or a grate's opening, over the limit.
 
@@ -110,7 +145,12 @@ def opening_too_wide(job: Job, rules: RulesInForce, _: Study) -> Iterator[Findin
         )
 
 
-@check("cut-touches-ramp", "The cut touches a curb ramp", reads=(keys.ACCESS_RAMP_CUT,), idle="the cut touches no ramp or landing")
+@check(
+    "cut-touches-ramp",
+    "The cut touches a curb ramp",
+    reads=(keys.ACCESS_RAMP_CUT,),
+    idle="the cut touches no ramp or landing",
+)
 def cut_touches_ramp(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
     """Flag a cut that touches a ramp or its landing.
 
@@ -124,7 +164,12 @@ def cut_touches_ramp(job: Job, rules: RulesInForce, _: Study) -> Iterator[Findin
         )
 
 
-@check("way-round-too-narrow", "The way round on foot is too narrow", reads=(keys.ACCESS_WIDTH,), idle=OPEN)
+@check(
+    "way-round-too-narrow",
+    "The way round on foot is too narrow",
+    reads=(keys.ACCESS_WIDTH,),
+    idle=OPEN,
+)
 def way_round_too_narrow(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
     """Flag a temporary way for people on foot narrower than the least.
 
@@ -139,7 +184,12 @@ def way_round_too_narrow(job: Job, rules: RulesInForce, _: Study) -> Iterator[Fi
         )
 
 
-@check("walk-closed-no-way-round", "The walk is closed and there is no way round", reads=(keys.ACCESS_WAY_ROUND,), idle=OPEN)
+@check(
+    "walk-closed-no-way-round",
+    "The walk is closed and there is no way round",
+    reads=(keys.ACCESS_WAY_ROUND,),
+    idle=OPEN,
+)
 def walk_closed_no_way_round(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
     """Flag a closed walk without a way round whose edges a cane can follow.
 
@@ -149,7 +199,7 @@ def walk_closed_no_way_round(job: Job, rules: RulesInForce, _: Study) -> Iterato
     if job.traffic.walk_closed:
         yield present(
             rules[keys.ACCESS_WAY_ROUND],
-            way is not None and way.detectable,
+            there=way is not None and way.detectable,
             what="a way round whose edge a cane can follow",
             cure="lay out a way round between edged barricades, with ramps at both ends",
         )
@@ -158,3 +208,7 @@ def walk_closed_no_way_round(job: Job, rules: RulesInForce, _: Study) -> Iterato
 def steepness(slope: Measure) -> Measure:
     """Return a slope without its direction."""
     return -slope if slope.si < 0 else slope
+
+
+def _street_grade(grade: Measure) -> str:
+    return f"no steeper than the street, {grade.shown()}"

@@ -15,10 +15,10 @@ from permitkit.checks.compare import (
     within,
 )
 from permitkit.checks.proposed import (
-    curbs,
     from_part,
     holes,
     notches,
+    outside,
     room_for,
     size,
     window_cure,
@@ -34,7 +34,21 @@ if TYPE_CHECKING:
     from permitkit.study.in_force import RulesInForce
     from permitkit.study.results import CurbStudy, HoleStudy, Study
 
-__all__: list[str] = []
+__all__ = [
+    "barrel_hits_pan",
+    "bars_not_looked_for",
+    "core_below_gutter",
+    "core_near_joint",
+    "core_too_wide",
+    "cores_too_close",
+    "grout_gap_wrong",
+    "no_bit_fits",
+    "notch_at_drive",
+    "notch_floor_below_gutter",
+    "notch_floor_too_flat",
+    "notch_too_wide",
+    "strip_too_thin",
+]
 
 NO_HOLE = "no hole is cored"
 NO_NOTCH = "no notch is sawn"
@@ -71,9 +85,9 @@ def no_bit_fits(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
     """
     for curb, hole in holes(study):
         yield holds(
-            bool(hole.fitting_bits_m),
-            proposed=partial(_pipe_and_curb, job, hole, curb.reveal_m),
-            limit=partial(_fitting_bits, job, hole),
+            ok=bool(hole.fitting_bits_m),
+            proposed=partial(_fitting_bits, job, hole),
+            limit=partial(_a_bit_for, job, hole, curb.reveal_m),
             cure=partial(_smaller, job, curb, hole),
         )
 
@@ -125,9 +139,7 @@ def grout_gap_wrong(job: Job, rules: RulesInForce, study: Study) -> Iterator[Fin
     Why: too thin a gap takes no grout, too wide a one shrinks away from the pipe.
     """
     for _, hole in holes(study):
-        outside = size(job, hole.pipe_outside_m)
-        cure = f"the gap is half of bit less pipe: change the bit, or the pipe of {outside} outside"
-        yield within(rules[keys.CORE_GAP], hole.gap_m, cure=cure)
+        yield within(rules[keys.CORE_GAP], hole.gap_m, cure=partial(_other_gap, job, hole))
 
 
 @check(
@@ -189,7 +201,7 @@ def bars_not_looked_for(job: Job, rules: RulesInForce, study: Study) -> Iterator
     for _curb, _hole in holes(study):
         yield present(
             rules[keys.CORE_BARS],
-            job.curb.bars_looked_for,
+            there=job.curb.bars_looked_for,
             what="curb scanned for bars",
             cure="scan the curb at the hole and record it",
             advice=True,
@@ -285,9 +297,12 @@ def notch_at_drive(job: Job, rules: RulesInForce, study: Study) -> Iterator[Find
             yield stance(rules[keys.NOTCH_AT_DRIVE], "wheels cross it", cure=cure)
 
 
-def _pipe_and_curb(job: Job, hole: HoleStudy, reveal_m: float) -> str:
-    pipe, reveal = size(job, hole.pipe_outside_m), size(job, reveal_m)
-    return f"pipe {pipe} outside in a curb of {reveal}"
+def _other_gap(job: Job, hole: HoleStudy) -> str:
+    return f"the gap is half of bit less pipe, {outside(job, hole)}: change the one or the other"
+
+
+def _a_bit_for(job: Job, hole: HoleStudy, reveal_m: float) -> str:
+    return f"a bit for a pipe {outside(job, hole)} outside in a {size(job, reveal_m)} curb"
 
 
 def _smaller(job: Job, curb: CurbStudy, hole: HoleStudy) -> str:
@@ -296,4 +311,4 @@ def _smaller(job: Job, curb: CurbStudy, hole: HoleStudy) -> str:
 
 def _fitting_bits(job: Job, hole: HoleStudy) -> str:
     bits = ", ".join(size(job, bit) for bit in hole.fitting_bits_m)
-    return f"bits that fit: {bits or 'none'}"
+    return f"{bits or 'none'} of the bits sold"

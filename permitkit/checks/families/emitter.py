@@ -117,14 +117,14 @@ def emitter_without_weep(job: Job, rules: RulesInForce, study: Study) -> Iterato
     for emitter in emitters(job):
         yield present(
             rule,
-            emitter.weep is not None,
+            there=emitter.weep is not None,
             what="a weep hole in the elbow",
             item="weep hole",
             cure="drill a weep hole in the elbow, over the pit",
         )
         yield present(
             rule,
-            pit_takes_all(study),
+            there=pit_takes_all(study),
             what=f"a pit that takes the {held(job, study)} the line holds",
             item="pit",
             cure=f"dig the pit large enough that its voids take {held(job, study)}",

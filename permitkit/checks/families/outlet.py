@@ -17,7 +17,15 @@ from permitkit.checks.compare import (
     stance,
     within,
 )
-from permitkit.checks.proposed import alike, curbs, features, from_part, waters, window_cure
+from permitkit.checks.proposed import (
+    alike,
+    as_written,
+    curbs,
+    features,
+    from_part,
+    waters,
+    window_cure,
+)
 from permitkit.checks.registry import check
 from permitkit.model.keys import outlet as keys
 from permitkit.model.words import OutletKind, choices
@@ -25,12 +33,27 @@ from permitkit.model.words import OutletKind, choices
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from permitkit.checks.finding import Finding, Lazy
+    from permitkit.checks.finding import Finding
+    from permitkit.checks.scale import Lazy
     from permitkit.model.job import Job
     from permitkit.study.in_force import InForce, RulesInForce
     from permitkit.study.results import CurbStudy, HoleStudy, Study
 
-__all__ = ["PART_OF_CURB"]
+__all__ = [
+    "better_outlet_not_tried",
+    "curb_outlet_barred",
+    "old_hole_left_open",
+    "outlet_count_wrong",
+    "outlet_near_drive",
+    "outlet_near_inlet",
+    "outlet_near_line",
+    "outlet_near_ramp",
+    "outlet_near_tree",
+    "outlet_too_high",
+    "outlet_too_low",
+    "outlet_wrong_for_curb",
+    "water_passes_ramp",
+]
 
 PART_OF_CURB = {"core": keys.CORE_CURBS, "notch": keys.NOTCH_CURBS}
 CURB_TOP = "curb top"
@@ -144,7 +167,7 @@ def outlet_count_wrong(job: Job, rules: RulesInForce, study: Study) -> Iterator[
     reads=(keys.OUTLET_TO_LINE,),
     idle=NO_CURB,
 )
-def outlet_near_line(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+def outlet_near_line(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag an outlet nearer to a side property line, extended, than the least.
 
     Why: water let go at the line runs along the neighbour's curb, and the line may be elsewhere.
@@ -154,7 +177,7 @@ def outlet_near_line(job: Job, rules: RulesInForce, study: Study) -> Iterator[Fi
         yield at_least(
             rule,
             from_part(rule, curb, curb.edge_to_side_line_m),
-            item=f"station {job.outlet.station.shown()}",
+            item="to the nearer side line",
             cure="move the outlet {short} away from the line",
         )
 
@@ -203,7 +226,7 @@ def water_passes_ramp(job: Job, _: RulesInForce, study: Study) -> Iterator[Findi
     for _curb in curbs(study):
         for ramp in downstream(job, "ramp", "crosswalk"):
             yield holds(
-                any(inlet < ramp for inlet in downstream(job, "inlet")),
+                ok=any(inlet < ramp for inlet in downstream(job, "inlet")),
                 proposed=f"flows {job.street.gutter_flows} past it",
                 limit="an inlet before it",
                 item="the nearest ramp or crosswalk downstream",
@@ -257,9 +280,9 @@ def old_hole_left_open(job: Job, rules: RulesInForce, _: Study) -> Iterator[Find
         if hole.plan == "plug" or not hole.in_use:
             yield present(
                 rules[keys.OUTLET_PLUG_OLD],
-                hole.plan == "plug",
+                there=hole.plan == "plug",
                 what="plugged",
-                item=f"old hole at {hole.station.shown()}",
+                item=f"old hole at {as_written(hole.station)}",
                 cure="plug it full depth to the town's detail",
             )
 

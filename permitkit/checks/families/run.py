@@ -16,7 +16,7 @@ from permitkit.checks.line import (
     thinnest,
     walk_back,
 )
-from permitkit.checks.proposed import alike, room_for, rounded_down, short_length
+from permitkit.checks.proposed import alike, as_written, room_for, rounded_down, short_length
 from permitkit.checks.registry import check
 from permitkit.checks.scale import Yardstick, rounded_up
 from permitkit.model.keys import run as keys
@@ -31,7 +31,18 @@ if TYPE_CHECKING:
     from permitkit.study.in_force import RulesInForce
     from permitkit.study.results import ReachWater, Study
 
-__all__: list[str] = []
+__all__ = [
+    "bore_shrinks",
+    "cleanout_missing",
+    "cover_too_thin",
+    "fall_and_slope_disagree",
+    "level_does_not_close",
+    "pipe_kind_barred",
+    "run_falls_backward",
+    "run_too_flat",
+    "thin_pipe_under_drive",
+    "utility_in_the_way",
+]
 
 
 @check(
@@ -95,7 +106,7 @@ def fall_and_slope_disagree(job: Job, _: RulesInForce, study: Study) -> Iterator
                 ),
                 off,
                 item=reach.name,
-                cure=f"the levels give {reach.slope:.2%}: read {reach.upper} and {reach.lower} again",
+                cure=f"the levels give {reach.slope:.2%}: read both ends again",
             )
 
 
@@ -137,12 +148,13 @@ def cleanout_missing(job: Job, rules: RulesInForce, study: Study) -> Iterator[Fi
         item="longest way between cleanouts",
         cure="add a cleanout where the way is longest",
     )
-    yield present(
-        rules[keys.PIPE_CLEANOUT_AT_WALK],
-        any(station >= walk_back(job) for station in stations),
-        what="a cleanout on the house side of the walk",
-        cure="add a cleanout just behind the walk",
-    )
+    for back in walk_back(study):
+        yield present(
+            rules[keys.PIPE_CLEANOUT_AT_WALK],
+            there=any(station >= back for station in stations),
+            what="a cleanout on the house side of the walk",
+            cure="add a cleanout just behind the walk",
+        )
 
 
 @check(
@@ -157,9 +169,7 @@ def pipe_kind_barred(_: Job, rules: RulesInForce, study: Study) -> Iterator[Find
     """
     for reach in study.water.reaches:
         for rule, where in alike(rules, keys.PIPE_KIND, beds(reach)):
-            yield one_of(
-                rule, reach.pipe.name, part=True, item=f"{reach.name}, {where}"
-            )
+            yield one_of(rule, reach.pipe.name, part=True, item=f"{reach.name}, {where}")
 
 
 @check(
@@ -235,7 +245,7 @@ def utility_in_the_way(job: Job, rules: RulesInForce, study: Study) -> Iterator[
     Why: a gas pipe cut by a trencher is the worst day a crew can have.
     """
     for crossing in crossings(job, study):
-        item = f"{crossing.utility.kind} at {crossing.utility.at.shown()}"
+        item = f"{crossing.utility.kind} at {as_written(crossing.utility.at)}"
         if crossing.clear_m is None:
             yield asked("how deep does it lie?", item=item, of="a test hole dug by hand")
         elif crossing.clear_m <= 0:
@@ -243,7 +253,7 @@ def utility_in_the_way(job: Job, rules: RulesInForce, study: Study) -> Iterator[
                 room_for(job, 0.0, "clear of the pipe"),
                 crossing.clear_m,
                 item=item,
-                cure="move the run up or down by {short} at least, or ask the line's owner to move it",
+                cure="move the run {short} up or down, or have the line's owner move it",
             )
         else:
             yield at_least(

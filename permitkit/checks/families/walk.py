@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from permitkit.checks.compare import (
     at_least,
-    at_most,
     lasts,
     one_of,
     stance,
 )
-from permitkit.checks.proposed import cuts, room_for, short_length, size
+from permitkit.checks.proposed import cuts, room_for, short_length, size, surface
 from permitkit.checks.registry import check
-from permitkit.checks.scale import Yardstick
+from permitkit.checks.scale import Yardstick, above
 from permitkit.model.keys import walk as keys
 from permitkit.units import Kind
 
@@ -25,7 +25,18 @@ if TYPE_CHECKING:
     from permitkit.study.in_force import RulesInForce
     from permitkit.study.results import CutStudy, SlabAt, Study
 
-__all__: list[str] = []
+__all__ = [
+    "base_too_thin",
+    "bore_would_break_slab",
+    "concrete_over_pipe_thin",
+    "concrete_too_weak",
+    "panel_left_part",
+    "piece_left_too_short",
+    "pipe_in_slab",
+    "saw_cut_too_shallow",
+    "slab_too_thin",
+    "tunnel_barred",
+]
 
 NO_CUT = "the walk is not cut"
 NO_PIPE_IN_SLAB = "the pipe does not stand up into the slab"
@@ -42,12 +53,17 @@ def panel_left_part(job: Job, rules: RulesInForce, study: Study) -> Iterator[Fin
         yield one_of(
             rules[keys.WALK_REMOVAL],
             job.cut.removal if cut.panels_part_cut else "whole panels",
-            item=f"{sum(panel.touched for panel in cut.panels)} panel(s) touched",
-            cure=f"take out whole panels, joint to joint: {area(job, cut.due_area_m2)} in all",
+            item="the cut in the walk",
+            cure=partial(_whole_panels, job, cut),
         )
 
 
-@check("piece-left-too-short", "The piece of panel left is too short", reads=(keys.WALK_PIECE_LEFT,), idle="no piece of a panel is left")
+@check(
+    "piece-left-too-short",
+    "The piece of panel left is too short",
+    reads=(keys.WALK_PIECE_LEFT,),
+    idle="no piece of a panel is left",
+)
 def piece_left_too_short(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a piece of panel left between the cut and the joint that is shorter than the least.
 
@@ -79,7 +95,12 @@ def slab_too_thin(job: Job, rules: RulesInForce, study: Study) -> Iterator[Findi
         )
         if job.walk.thickness:
             yield at_least(
-                Yardstick(Kind.LENGTH, short_length(job), job.walk.thickness, name="as thick as what is taken out"),
+                Yardstick(
+                    Kind.LENGTH,
+                    short_length(job),
+                    job.walk.thickness,
+                    name="as thick as what is taken out",
+                ),
                 job.restoration.thickness,
                 item="against the old slab",
                 missing=LEFT_TO_TOWN,
@@ -103,7 +124,12 @@ def base_too_thin(job: Job, rules: RulesInForce, study: Study) -> Iterator[Findi
         )
 
 
-@check("concrete-too-weak", "The concrete is too weak, or its strength is taken too late", reads=(keys.WALK_STRENGTH, keys.WALK_STRENGTH_AGE), idle=NO_CUT)
+@check(
+    "concrete-too-weak",
+    "The concrete is too weak, or its strength is taken too late",
+    reads=(keys.WALK_STRENGTH, keys.WALK_STRENGTH_AGE),
+    idle=NO_CUT,
+)
 def concrete_too_weak(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag concrete under the least strength, or whose strength is that of a greater age.
 
@@ -126,7 +152,9 @@ def concrete_too_weak(job: Job, rules: RulesInForce, study: Study) -> Iterator[F
         )
 
 
-@check("saw-cut-too-shallow", "The saw cut is too shallow", reads=(keys.WALK_SAW_DEPTH,), idle=NO_CUT)
+@check(
+    "saw-cut-too-shallow", "The saw cut is too shallow", reads=(keys.WALK_SAW_DEPTH,), idle=NO_CUT
+)
 def saw_cut_too_shallow(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a saw cut shallower than the least.
 
@@ -141,7 +169,12 @@ def saw_cut_too_shallow(job: Job, rules: RulesInForce, study: Study) -> Iterator
         )
 
 
-@check("pipe-in-slab", "The pipe stands up into the slab", reads=(keys.WALK_PIPE_IN_SLAB,), idle=NO_PIPE_IN_SLAB)
+@check(
+    "pipe-in-slab",
+    "The pipe stands up into the slab",
+    reads=(keys.WALK_PIPE_IN_SLAB,),
+    idle=NO_PIPE_IN_SLAB,
+)
 def pipe_in_slab(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a pipe that stands up into the walk slab, at either edge, where that is barred.
 
@@ -150,14 +183,19 @@ def pipe_in_slab(job: Job, rules: RulesInForce, study: Study) -> Iterator[Findin
     for at in in_slab(study.cut):
         yield stance(
             rules[keys.WALK_PIPE_IN_SLAB],
-            f"{size(job, at.into_slab_m)} into the slab",
+            partial(_into_slab, job, at),
             item=f"{at.edge} edge of the walk",
-            cure=f"lower the pipe by {size(job, at.into_slab_m)}, or use a flatter one",
+            cure=partial(_out_of_slab, job, at),
         )
 
 
-@check("concrete-over-pipe-thin", "The concrete over the pipe is too thin", reads=(keys.WALK_OVER_PIPE,), idle=NO_PIPE_IN_SLAB)
-def concrete_over_pipe_thin(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+@check(
+    "concrete-over-pipe-thin",
+    "The concrete over the pipe is too thin",
+    reads=(keys.WALK_OVER_PIPE,),
+    idle=NO_PIPE_IN_SLAB,
+)
+def concrete_over_pipe_thin(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag less concrete over a pipe in the slab than the least, at either edge of the walk.
 
     Why: a thin skin over a pipe spalls off under the first heel of a machine.
@@ -172,7 +210,12 @@ def concrete_over_pipe_thin(job: Job, rules: RulesInForce, study: Study) -> Iter
         )
 
 
-@check("bore-would-break-slab", "The bore would break the slab", standard="geometry: the bore's top against the slab's underside", idle="the walk is not bored under")
+@check(
+    "bore-would-break-slab",
+    "The bore would break the slab",
+    standard="geometry: the bore's top against the slab's underside",
+    idle="the walk is not bored under",
+)
 def bore_would_break_slab(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a bored crossing whose pipe would stand in the slab it is to pass under.
 
@@ -189,8 +232,13 @@ def bore_would_break_slab(job: Job, _: RulesInForce, study: Study) -> Iterator[F
             )
 
 
-@check("tunnel-barred", "The walk may not be crossed this way", reads=(keys.WALK_CROSSING,), idle="the run does not cross the walk")
-def tunnel_barred(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+@check(
+    "tunnel-barred",
+    "The walk may not be crossed this way",
+    reads=(keys.WALK_CROSSING,),
+    idle="the run does not cross the walk",
+)
+def tunnel_barred(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
     """Flag a way of crossing the walk that is not among those the town takes.
 
     Why: a hollow under a walk is found by whoever falls into it.
@@ -202,3 +250,15 @@ def tunnel_barred(job: Job, rules: RulesInForce, study: Study) -> Iterator[Findi
 def in_slab(cut: CutStudy) -> list[SlabAt]:
     """Return the edges of the walk at which the pipe stands up into the slab."""
     return [at for at in cut.slab if above(at.into_slab_m, 0.0)]
+
+
+def _whole_panels(job: Job, cut: CutStudy) -> str:
+    return f"take out whole panels, joint to joint: {surface(job, cut.due_area_m2)} in all"
+
+
+def _into_slab(job: Job, at: SlabAt) -> str:
+    return f"{size(job, at.into_slab_m)} into the slab"
+
+
+def _out_of_slab(job: Job, at: SlabAt) -> str:
+    return f"lower the pipe by {size(job, at.into_slab_m)}, or use a flatter one"

@@ -19,14 +19,30 @@ if TYPE_CHECKING:
     from permitkit.study.in_force import RulesInForce
     from permitkit.study.results import NodeWater, Study
 
-__all__: list[str] = []
+__all__ = [
+    "gutter_covers_outlet",
+    "line_holds_water",
+    "pump_without_air_gap",
+    "rain_basis_missing",
+    "run_overloaded",
+    "street_runs_back",
+    "sump_in_closed_months",
+    "velocity_low",
+    "water_kind_barred",
+    "water_rises_above_opening",
+]
 
 NO_PUMP = "no pump enters the line"
 NO_OPENING = "no node has an opening water could leave by"
 LINE = "hydraulics of the run at design flow: Manning's formula, losses at bends and ends"
 
 
-@check("water-kind-barred", "This kind of water may not go there", reads=(keys.WATER_ALLOWED,), idle="no water enters the line")
+@check(
+    "water-kind-barred",
+    "This kind of water may not go there",
+    reads=(keys.WATER_ALLOWED,),
+    idle="no water enters the line",
+)
 def water_kind_barred(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
     """Flag a kind of water that the town does not take.
 
@@ -36,7 +52,12 @@ def water_kind_barred(job: Job, rules: RulesInForce, _: Study) -> Iterator[Findi
         yield stance(rule, f"{water} water", item=water, cure=f"take the {water} water elsewhere")
 
 
-@check("sump-in-closed-months", "The pump runs in months that are closed to it", reads=(keys.WATER_SUMP_SEASON,), idle=NO_PUMP)
+@check(
+    "sump-in-closed-months",
+    "The pump runs in months that are closed to it",
+    reads=(keys.WATER_SUMP_SEASON,),
+    idle=NO_PUMP,
+)
 def sump_in_closed_months(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
     """Flag a pump that lets go to the street in closed months and has no other way for them.
 
@@ -53,7 +74,13 @@ def sump_in_closed_months(job: Job, rules: RulesInForce, _: Study) -> Iterator[F
         )
 
 
-@check("rain-basis-missing", "The design rain has no basis", reads=(keys.WATER_RAIN,), standard="a design rain is an intensity with its return period, duration and source", idle="no rain falls on what drains here")
+@check(
+    "rain-basis-missing",
+    "The design rain has no basis",
+    reads=(keys.WATER_RAIN,),
+    standard="a design rain is an intensity with its return period, duration and source",
+    idle="no rain falls on what drains here",
+)
 def rain_basis_missing(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a design rain without its intensity, return period, duration or source.
 
@@ -62,14 +89,19 @@ def rain_basis_missing(job: Job, _: RulesInForce, study: Study) -> Iterator[Find
     rain = study.water.rain
     if any(inflow.area or inflow.wall_area for inflow in job.drain.inflow):
         yield holds(
-            not rain.missing,
+            ok=not rain.missing,
             proposed=", ".join(filter(None, (rain.period, rain.duration, rain.source))),
             limit="intensity, return period, duration and source",
             cure=f"state in the job file: {', '.join(rain.missing)}",
         )
 
 
-@check("run-overloaded", "The run is overloaded", standard="Manning's formula, full bore, smallest bore sold", idle="no reach falls at all")
+@check(
+    "run-overloaded",
+    "The run is overloaded",
+    standard="Manning's formula, full bore, smallest bore sold",
+    idle="no reach falls at all",
+)
 def run_overloaded(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a reach that is to carry more than it can running full.
 
@@ -86,7 +118,12 @@ def run_overloaded(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]
             )
 
 
-@check("velocity-low", "The full pipe runs too slowly to keep itself clean", reads=(keys.WATER_VELOCITY,), idle="no reach falls at all")
+@check(
+    "velocity-low",
+    "The full pipe runs too slowly to keep itself clean",
+    reads=(keys.WATER_VELOCITY,),
+    idle="no reach falls at all",
+)
 def velocity_low(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Advise where the full pipe runs slower than what carries grit along.
 
@@ -103,7 +140,12 @@ def velocity_low(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]
             )
 
 
-@check("line-holds-water", "Water stays standing in the line", standard="statics: water runs downhill", idle="an emitter's pit takes up what its line holds")
+@check(
+    "line-holds-water",
+    "Water stays standing in the line",
+    standard="statics: water runs downhill",
+    idle="an emitter's pit takes up what its line holds",
+)
 def line_holds_water(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag water that stays in the line after rain, save what an emitter's pit takes up.
 
@@ -113,17 +155,22 @@ def line_holds_water(job: Job, _: RulesInForce, study: Study) -> Iterator[Findin
         return
     for pool in study.water.standing:
         yield holds(
-            False,
-            proposed=f"{size(job, pool.depth_m)} deep over {size(job, pool.length_m)}, {volume(job, pool.volume_m3)}",
+            ok=False,
+            proposed=f"{size(job, pool.depth_m)} deep, {volume(job, pool.volume_m3)} in all",
             limit="none",
             item=f"about {pool.where}",
             cure=f"raise {pool.where} by {size(job, pool.depth_m)}, or lower what lies below it",
         )
     if not study.water.standing:
-        yield holds(True, proposed="the line drains dry", limit="none")
+        yield holds(ok=True, proposed="the line drains dry", limit="none")
 
 
-@check("pump-without-air-gap", "A pump is piped straight into the line", reads=(keys.WATER_AIR_GAP,), idle=NO_PUMP)
+@check(
+    "pump-without-air-gap",
+    "A pump is piped straight into the line",
+    reads=(keys.WATER_AIR_GAP,),
+    idle=NO_PUMP,
+)
 def pump_without_air_gap(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
     """Flag a pump without an air gap before the gravity line, or without a check valve below it.
 
@@ -133,14 +180,20 @@ def pump_without_air_gap(job: Job, rules: RulesInForce, _: Study) -> Iterator[Fi
         for what, there in (("air gap", pump.air_gap), ("check valve", pump.check_valve)):
             yield present(
                 rules[keys.WATER_AIR_GAP],
-                there,
+                there=there,
                 what=what,
                 item=f"{inflow.name}, {what}",
                 cure=f"add the {what}",
             )
 
 
-@check("water-rises-above-opening", "Water rises above an opening at design flow", reads=(keys.WATER_FREEBOARD,), standard=LINE, idle=NO_OPENING)
+@check(
+    "water-rises-above-opening",
+    "Water rises above an opening at design flow",
+    reads=(keys.WATER_FREEBOARD,),
+    standard=LINE,
+    idle=NO_OPENING,
+)
 def water_rises_above_opening(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a node where the design flow, under any gutter water, comes within the freeboard.
 
@@ -151,14 +204,19 @@ def water_rises_above_opening(job: Job, rules: RulesInForce, study: Study) -> It
         yield at_least(
             rules[keys.WATER_FREEBOARD],
             opening - node.flowing_m[gutter],
-            item=f"{node.name}, {node.opening_kind}, {gutter} gutter",
+            item=f"{node.name}: {node.opening_kind} over the water, {gutter} gutter",
             floor=room_for(job, 0.0, "opening above the water"),
             cure="raise or close the opening, or take {short} of water level off",
             levelled=1.0,
         )
 
 
-@check("street-runs-back", "The street runs back into the line", standard="statics: still water is level", idle=NO_OPENING)
+@check(
+    "street-runs-back",
+    "The street runs back into the line",
+    standard="statics: still water is level",
+    idle=NO_OPENING,
+)
 def street_runs_back(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag an opening lower than the curb top, through which a full gutter comes out at the house.
 
@@ -168,13 +226,18 @@ def street_runs_back(job: Job, _: RulesInForce, study: Study) -> Iterator[Findin
         yield at_least(
             room_for(job, 0.0, "opening above a gutter full to the curb top"),
             opening - node.still_m["curb-full"],
-            item=f"{node.name}, {node.opening_kind}",
+            item=f"{node.name}: {node.opening_kind} over the street's water",
             cure="raise the opening {short}, take it off the line, or seal it",
             levelled=1.0,
         )
 
 
-@check("gutter-covers-outlet", "The running gutter covers the outlet", standard="good practice: the outlet's crown stands clear of the running gutter", idle="no water is let go at the curb")
+@check(
+    "gutter-covers-outlet",
+    "The running gutter covers the outlet",
+    standard="good practice: the outlet's crown stands clear of the running gutter",
+    idle="no water is let go at the curb",
+)
 def gutter_covers_outlet(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
     """Advise where the gutter, running as it does in the storm, stands over the outlet's crown.
 
@@ -185,7 +248,9 @@ def gutter_covers_outlet(job: Job, _: RulesInForce, study: Study) -> Iterator[Fi
             if reach.lower == "outlet":
                 yield at_least(
                     room_for(job, 0.0, "crown above the running gutter"),
-                    reach.lower_invert_m + reach.pipe.bore_height_m - study.water.gutter_levels_m["running"],
+                    reach.lower_invert_m
+                    + reach.pipe.bore_height_m
+                    - study.water.gutter_levels_m["running"],
                     item="outlet's crown",
                     cure="raise the outlet within its window",
                     advice=True,
@@ -195,4 +260,3 @@ def gutter_covers_outlet(job: Job, _: RulesInForce, study: Study) -> Iterator[Fi
 def openings(study: Study) -> list[tuple[NodeWater, float]]:
     """Return each node that water can leave by, with the level of its opening."""
     return [(node, node.opening_m) for node in study.water.nodes if node.opening_m is not None]
-

@@ -34,6 +34,7 @@ _COLUMN_MM = 68.0
 _BAND_MM = 84.0
 _STAMP_MM = 27.0
 _NORTH_MM = 24.0
+_LISTS_MM = 25.0
 _PAD_MM = 2.0
 _AIR_MM = 3.0
 _ASSUMED = "* assumed, not measured"
@@ -174,9 +175,10 @@ def framed(  # noqa: PLR0913 -- the options of one sheet, all by name
     """
     drawing = tuple(shapes)
     _, columns = _panels(paper)
-    block = titled(columns[-1], title, _scale_text(scales))
     stamp = columns[0]._replace(bottom=columns[0].top - _STAMP_MM)
     bearings, floor = _bearings(columns[0]._replace(top=stamp.bottom), scales, north_deg, looking)
+    foot = columns[-1]._replace(top=floor - _LISTS_MM) if paper.lies else columns[-1]
+    block = titled(foot, title, _scale_text(scales))
     free = [column.grown(-_PAD_MM) for column in columns]
     free[0] = free[0]._replace(top=floor - 1.0)
     free[-1] = free[-1]._replace(bottom=block.top + 1.0)

@@ -153,7 +153,7 @@ def heading(text: str) -> Item:
 
 
 def paragraphs(text: str, width: float, marker: str = "") -> tuple[Item, ...]:
-    """Return a note, its marker standing out to the left, in pieces short enough to break between."""
+    """Return a note, its marker standing out to the left, in pieces to break between."""
     indent = max(text_width_mm(marker, LEAST_LETTERING_MM) + 1.5, 6.0) if marker else 0.0
     lines = wrapped(text, width - indent, LEAST_LETTERING_MM)
     pieces = [

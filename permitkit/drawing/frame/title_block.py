@@ -15,6 +15,7 @@ _PAD_MM = 2.0
 _CAPTION_MM = 22.0
 _TITLE_MM = 3.5
 _TITLE_PITCH_MM = LINE_PITCH * _TITLE_MM
+_TITLE_LINES = 2
 _ELLIPSIS = "\N{HORIZONTAL ELLIPSIS}"
 
 
@@ -121,6 +122,15 @@ def _field(caption: str, value: str, width: float, most_lines: int) -> _Field:
     return _Field(caption, (*lines[: most_lines - 1], f"{last}{_ELLIPSIS}"), whole)
 
 
+def _heading(text: str, width: float) -> _Field:
+    """Return the sheet's title in at most two lines."""
+    lines = wrapped(text, width, _TITLE_MM, bold=True)
+    if len(lines) <= _TITLE_LINES:
+        return _Field("", lines)
+    last = wrapped(lines[_TITLE_LINES - 1], width - 5.0, _TITLE_MM, bold=True)[0]
+    return _Field("", (*lines[: _TITLE_LINES - 1], f"{last}{_ELLIPSIS}"), text)
+
+
 def _stacked(box: Box, title: TitleBlock, scale_text: str, most_lines: int) -> Titled:
     """Return the title block built from the bottom up."""
     width = box.width - 2 * _PAD_MM
@@ -131,12 +141,14 @@ def _stacked(box: Box, title: TitleBlock, scale_text: str, most_lines: int) -> T
     for field in reversed(fields):
         floor += len(field.lines) * PITCH_MM + 1.2
         shapes.extend(_row(box, field, floor))
-    heading = wrapped(title.title, width, _TITLE_MM, bold=True)[: max(most_lines, 2)]
-    top = floor + len(heading) * _TITLE_PITCH_MM + 1.6
-    name = hung(heading, (box.left + _PAD_MM, top - 1.2), _TITLE_MM, bold=True)
+    heading = _heading(title.title, width)
+    top = floor + len(heading.lines) * _TITLE_PITCH_MM + 1.6
+    name = hung(heading.lines, (box.left + _PAD_MM, top - 1.2), _TITLE_MM, bold=True)
     edge = Line((box.left, top), (box.right, top), Role.FRAME)
     return Titled(
-        (*shapes, name, edge), top, tuple(field.spilled for field in fields if field.spilled)
+        (*shapes, name, edge),
+        top,
+        tuple(field.spilled for field in (heading, *fields) if field.spilled),
     )
 
 

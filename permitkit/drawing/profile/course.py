@@ -6,28 +6,23 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.info import figures_of
+from permitkit.drawing.profile.ground_line import ground_line
 from permitkit.model.drain import OUTLET
-from permitkit.study.curb import at_the_curb, curb_heights
-from permitkit.study.results import WATERS
-from permitkit.study.water.ground import lay_ground
-from permitkit.study.water.line import lay_line
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
     from permitkit.drawing.info import Figures
+    from permitkit.drawing.profile.ground_line import GroundLine
     from permitkit.drawing.shapes import Point
     from permitkit.model.drain import Node
     from permitkit.model.job import Job
-    from permitkit.study.curb import CurbHeights
-    from permitkit.study.results import NodeWater, ReachWater, Study
-    from permitkit.study.water.ground import Ground
+    from permitkit.study.results import CurbStudy, NodeWater, ReachWater, Study
 
 __all__ = ["Course", "Lateral", "clipped", "course_of", "spare_m", "worst_water_m"]
 
-CURB_FULL = WATERS[2]
-_STREET_M = 0.5
-_BEYOND_M = 0.25
+_STREET_M = 0.45
+_BEYOND_M = 0.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,8 +49,6 @@ class Course:
         Branches, by where they come in.
     ground
         The ground over the trunk.
-    curb
-        The curb, where the water is let go through it.
     """
 
     job: Job
@@ -64,8 +57,12 @@ class Course:
     trunk: tuple[NodeWater, ...]
     reaches: tuple[ReachWater, ...]
     laterals: tuple[Lateral, ...]
-    ground: Ground
-    curb: CurbHeights | None
+    ground: GroundLine
+
+    @property
+    def curb(self) -> CurbStudy | None:
+        """Return the curb, where the water is let go through it."""
+        return self.study.curb
 
     @property
     def given(self) -> Mapping[str, Node]:
@@ -84,19 +81,21 @@ class Course:
         high = max(node.station_m for node in self.trunk) + _BEYOND_M
         if self.curb:
             return -self.street_m, high
-        return min(self.ground.row_m, 0.0) - 2 * _BEYOND_M, high
+        return min(self.ground.row_m, -_STREET_M) - _BEYOND_M, high
 
     @property
     def levels_m(self) -> tuple[float, float]:
         """Return the lowest and the highest level that must be seen."""
         levels = [level for _, level in self.ground.points]
+        emitter = self.study.water.emitter
+        levels.extend((emitter.water_level_m,) if emitter else ())
         for node in self.trunk:
             levels.extend((node.ground_m, *node.flowing_m.values()))
             levels.extend(() if node.opening_m is None else (node.opening_m,))
         for reach in self.reaches:
             levels.extend((reach.lower_invert_m, reach.upper_invert_m))
         if self.curb:
-            levels.extend((self.curb.flow_line_m, self.curb.top_m, *self.gutter.values()))
+            levels.extend((self.curb.flow_line_m, self.curb.curb_top_m, *self.gutter.values()))
         walls = [reach.pipe.wall_m for reach in self.reaches]
         return min(levels) - max(walls, default=0.0), max(levels)
 
@@ -136,21 +135,26 @@ class Course:
 
 def course_of(job: Job, study: Study) -> Course:
     """Return the run as the profile shows it: the longest way to the outlet, and its branches."""
-    line = lay_line(job, study.water.inflows)
     nodes = {node.name: node for node in study.water.nodes}
     by_upper = {reach.upper: reach for reach in study.water.reaches}
-    trunk = tuple(nodes[name] for name in line.trunk)
-    reaches = tuple(by_upper[node.name] for node in trunk if node.name != OUTLET)
-    return Course(
-        job,
-        study,
-        figures_of(job),
-        trunk,
-        reaches,
-        tuple(_laterals(study.water.reaches, trunk)),
-        lay_ground(job, line),
-        curb_heights(job) if at_the_curb(job) else None,
-    )
+    reaches = tuple(_way_down(max(nodes.values(), key=_far), by_upper))[::-1]
+    trunk = (nodes[OUTLET], *(nodes[reach.upper] for reach in reaches))
+    branches = tuple(_laterals(study.water.reaches, trunk))
+    ground = ground_line(job, study, trunk)
+    return Course(job, study, figures_of(job), trunk, reaches, branches, ground)
+
+
+def _far(node: NodeWater) -> tuple[float, str]:
+    """Return what makes one node farther up than another."""
+    return node.station_m, node.name
+
+
+def _way_down(node: NodeWater, by_upper: Mapping[str, ReachWater]) -> Iterable[ReachWater]:
+    """Return the reaches from a node to the outlet."""
+    name = node.name
+    while name != OUTLET:
+        yield by_upper[name]
+        name = by_upper[name].lower
 
 
 def _laterals(reaches: Iterable[ReachWater], trunk: tuple[NodeWater, ...]) -> Iterable[Lateral]:

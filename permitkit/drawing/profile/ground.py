@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from permitkit.drawing.callouts import Note
 from permitkit.drawing.info import starred
 from permitkit.drawing.placing import Side
 from permitkit.drawing.profile.course import clipped
@@ -20,13 +21,14 @@ __all__ = ["curb", "gutter_waters", "row_line", "row_words", "surface", "walk_sl
 
 _WATER_WORDS = dict(zip(WATERS, ("gutter flow line", "running gutter", "curb-full"), strict=True))
 _HATCHED_MM = 3.0
+_OVER = (Side.NE, Side.NW, Side.N)
 _TRIANGLE_MM = 1.6
 _BASIS = {"survey": "by survey", "plat": "from the plat", "scaled": "scaled from a map"}
 
 
 def surface(course: Course, strip: Strip) -> Part:
     """Return the ground line with its marks, off the walk."""
-    start = course.curb.depth_m if course.curb else strip.low_m
+    start = course.curb.width_m if course.curb else strip.low_m
     line = clipped(course.surface, start, course.span_m[1])
     shapes = list(strip.path(line, Role.GROUND))
     for low, high in _open_ground(course, start):
@@ -63,7 +65,7 @@ def walk_slab(course: Course, strip: Strip) -> Part:
     middle = (front.station_m + back.station_m) / 2
     tip = (middle, course.ground.level_m(middle))
     words = _slab_words(course)
-    return Part(shapes, strip.note(words, tip, prefer=(Side.NE, Side.NW, Side.N), priority=4))
+    return Part(shapes, strip.note(words, tip, prefer=_OVER, priority=7, wrap_mm=38.0))
 
 
 def _slab_words(course: Course) -> str:
@@ -74,9 +76,9 @@ def _slab_words(course: Course) -> str:
     words = f"{walk.surface} walk {write(thickness)} thick"
     deepest = max(edge.into_slab_m for edge in slab)
     if deepest <= 0.0:
-        return f"{words}, pipe {write(-deepest)} or more below it"
+        return f"{words}, pipe at least {write(-deepest)} below it"
     least = min(edge.concrete_over_m for edge in slab)
-    return f"{words}, pipe up to {write(deepest)} into it, {write(least)} or more over the pipe"
+    return f"{words}, pipe up to {write(deepest)} into it, at least {write(least)} over the pipe"
 
 
 def curb(course: Course, strip: Strip) -> Part:
@@ -87,7 +89,7 @@ def curb(course: Course, strip: Strip) -> Part:
     if course.job.curb.shape != "none":
         region = strip.view.points(_curb_outline(course))
         shapes.append(Polygon(region, Role.EXISTING, Fill.WHITE))
-        if strip.x(course.curb.depth_m) - strip.x(0.0) >= _HATCHED_MM:
+        if strip.x(course.curb.width_m) - strip.x(0.0) >= _HATCHED_MM:
             shapes.append(Hatch(region, Pattern.CONCRETE, density=2.0))
     return Part(tuple(shapes))
 
@@ -97,13 +99,13 @@ def _curb_outline(course: Course) -> tuple[Point, ...]:
     assert course.curb is not None
     curb, shape = course.curb, course.job.curb.shape
     foot = curb.flow_line_m - curb.reveal_m
-    face = {"rolled": 1.0, "half-round": 0.5, "sloping": 0.5}.get(shape, 0.0) * curb.depth_m
+    face = {"rolled": 1.0, "half-round": 0.5, "sloping": 0.5}.get(shape, 0.0) * curb.width_m
     return (
         (0.0, foot),
         (0.0, curb.flow_line_m),
-        (face, curb.top_m),
-        (curb.depth_m, curb.top_m),
-        (curb.depth_m, foot),
+        (face, curb.curb_top_m),
+        (curb.width_m, curb.curb_top_m),
+        (curb.width_m, foot),
     )
 
 
@@ -129,7 +131,7 @@ def _gutter_water(course: Course, strip: Strip, name: str, level: float) -> Part
     left, right = strip.at(-course.street_m, level), strip.at(0.0, level)
     words = f"{_WATER_WORDS.get(name, name)} {course.figures.at_level(level)}"
     tip = (-course.street_m / 2, level)
-    note = strip.note(words, tip, prefer=(Side.E, Side.W), priority=5)
+    note = strip.note(words, tip, prefer=(Side.E, Side.W), priority=4)
     if name == WATERS[0]:
         return Part(notes=note)
     x = (left[0] + right[0]) / 2
@@ -145,8 +147,9 @@ def row_line(course: Course, strip: Strip) -> Part:
         return Part()
     x = strip.x(station)
     line = Polyline(((x, strip.plot.bottom), (x, strip.plot.top)), Role.RIGHT_OF_WAY)
-    level = course.levels_m[1]
-    note = strip.note(row_words(course), (station, level), prefer=(Side.NE, Side.NW, Side.E, Side.W))
+    sides = (Side.SE, Side.SW, Side.E, Side.W)
+    tip = (x, strip.plot.top - 1.0)
+    note = (Note(row_words(course), tip, prefer=sides, priority=6, clear_mm=1.0, wrap_mm=26.0),)
     return Part((line,), note)
 
 

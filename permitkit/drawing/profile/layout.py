@@ -7,35 +7,52 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.frame import drawing_room
-from permitkit.drawing.profile.course import Course, clipped
 from permitkit.drawing.profile.strip import Strip
-from permitkit.drawing.scale import Kind, ProfileScale, View, choose_profile_scale, scales
+from permitkit.drawing.scale import ProfileScale, View, choose_profile_scale
 from permitkit.drawing.shapes import Box
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
+    from typing import TypeAlias
 
+    from permitkit.drawing.profile.course import Course
     from permitkit.drawing.scale import Paper
+
+    Measured: TypeAlias = Callable[[Paper, bool], "Parts"]
 
 __all__ = ["AXIS_MM", "LEFT_MM", "TITLE_MM", "TAG_PITCH_MM", "Layout", "lay_out"]
 
-LEFT_MM = 13.0
+LEFT_MM = 12.0
 """Room for the figures of the level axis. [mm]"""
 
 AXIS_MM = 7.0
 """Room for the figures of the station axis. [mm]"""
 
-TITLE_MM = 10.0
+TITLE_MM = 8.0
 """Room for the title under the profile. [mm]"""
 
 TAG_PITCH_MM = 4.6
 """From one upright tag to the next. [mm]"""
 
-_RIGHT_MM = 2.0
-_SKY_MM, _BELOW_MM = 15.0, 15.0
+_RIGHT_MM = 1.0
+_SKY_MM, _BELOW_MM = 12.0, 12.0
+_MORE_SKY_MM = 24.0
+_ASIDE_MM = 56.0
 _LEAST_PLOT_MM = 25.0
 _MOST_SHEETS = 40
+_WELL_RAISED = 4
 _OVERLAP_MM = 6.0
+
+
+@dataclass(frozen=True, slots=True)
+class Parts:
+    """The heights that a profile's parts ask for on a width of paper. [mm]"""
+
+    tags_mm: float
+    bands_mm: float
+    words_mm: float
+    table_mm: float
+    notes_mm: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,46 +67,43 @@ class Layout:
         Of lengths and heights.
     stretches_m
         Stations from and to, one pair for each sheet.
-    tags_mm, bands_mm, words_mm
-        Heights of the tags above, the bands below, and the sentences under the title.
+    parts
+        Heights of what stands above and below the plot.
     table_here
         Whether the table of nodes stands under the profile.
+    sky_mm
+        Room in the plot over the highest level, for notes. [mm]
     """
 
     paper: Paper
     room: Box
     scale: ProfileScale
     stretches_m: tuple[tuple[float, float], ...]
-    tags_mm: float
-    bands_mm: float
-    words_mm: float
+    parts: Parts
     table_here: bool
+    sky_mm: float
+
+    def beside(self, strip: Strip) -> Box | None:
+        """Return the paper to the right of a plot, if sentences have room there."""
+        foot = strip.plot.bottom - self.parts.bands_mm - AXIS_MM
+        box = Box(strip.plot.right + 5.0, foot, self.room.right, strip.plot.top)
+        return box if box.width >= _ASIDE_MM - 5.0 else None
 
     def strip(self, course: Course, index: int) -> Strip:
         """Return the stretch of one sheet, its plot as high as its levels need."""
         low, high = self.stretches_m[index]
         lowest, highest = course.levels_m
         content = self.scale.vertical.paper_mm(highest - lowest)
-        top = self.room.top - self.tags_mm
+        top = self.room.top - self.parts.tags_mm
         left = self.room.left + LEFT_MM
         right = left + self.scale.horizontal.paper_mm(high - low)
-        plot = Box(left, top - content - _SKY_MM - _BELOW_MM, right, top)
+        plot = Box(left, top - content - self.sky_mm - _BELOW_MM, right, top)
         foot = (left, plot.bottom + _BELOW_MM)
         view = View(self.scale.horizontal, (low, lowest), foot, vertical=self.scale.vertical)
         return Strip(view, low, high, plot)
 
 
-@dataclass(frozen=True, slots=True)
-class Parts:
-    """The heights that a profile's parts ask for on a width of paper. [mm]"""
-
-    tags_mm: float
-    bands_mm: float
-    words_mm: float
-    table_mm: float
-
-
-def lay_out(course: Course, paper: Paper, parts: Parts) -> Layout:
+def lay_out(course: Course, paper: Paper, measured: Measured) -> Layout:
     """Return the layout with the finest scale on the fewest sheets.
 
     Parameters
@@ -98,8 +112,9 @@ def lay_out(course: Course, paper: Paper, parts: Parts) -> Layout:
         What is drawn.
     paper
         The sheet, lying or standing as serves better.
-    parts
-        The heights of what stands above and below the profile.
+    measured
+        Returns the heights of what stands above and below the plot, for a sheet that carries the
+        table of nodes or not.
     """
     for count in range(1, _MOST_SHEETS):
         found = [
@@ -107,18 +122,19 @@ def lay_out(course: Course, paper: Paper, parts: Parts) -> Layout:
             for sheet in (paper.landscape, paper.portrait)
             for table_here in (True, False)
             if count == 1 or not table_here
-            for layout in _tried(course, sheet, parts, count, table_here=table_here)
+            for layout in _tried(course, sheet, measured(sheet, table_here), count, table_here)
         ]
         if found:
             return max(found, key=_merit)
     raise ValueError(f"a run of {course.span_m[1]:.0f} m fits no number of sheets")
 
 
-def _merit(layout: Layout) -> tuple[float, bool, float, bool]:
+def _merit(layout: Layout) -> tuple[float, bool, bool, float, bool]:
     """Return what makes one layout better: scale, one sheet for all, exaggeration, lying."""
     scale = layout.scale
     return (
         float(scale.horizontal.ratio),
+        scale.exaggeration >= _WELL_RAISED,
         layout.table_here,
         float(scale.exaggeration),
         layout.paper.lies,
@@ -126,7 +142,7 @@ def _merit(layout: Layout) -> tuple[float, bool, float, bool]:
 
 
 def _tried(
-    course: Course, paper: Paper, parts: Parts, count: int, *, table_here: bool
+    course: Course, paper: Paper, parts: Parts, count: int, table_here: bool  # noqa: FBT001
 ) -> Iterator[Layout]:
     """Return the layout on so many sheets of one kind, if it can be."""
     room = drawing_room(paper)
@@ -145,9 +161,11 @@ def _tried(
     stretches = tuple(_stretches(low, high, count, overlap))
     if scale is None or not _tags_fit(course, stretches, across):
         return
-    yield Layout(
-        paper, room, scale, stretches, parts.tags_mm, parts.bands_mm, parts.words_mm, table_here
-    )
+    spare = up - scale.vertical.paper_mm(highest - lowest)
+    aside = across - scale.horizontal.paper_mm(each) >= _ASIDE_MM
+    kept = 0.0 if aside or spare < parts.notes_mm else parts.notes_mm
+    sky = _SKY_MM + min(spare - kept, _MORE_SKY_MM)
+    yield Layout(paper, room, scale, stretches, parts, table_here, sky)
 
 
 def _overlap_m(across_mm: float, count: int, length_m: float) -> float:

@@ -153,4 +153,7 @@ def least_cover(course: Course, strip: Strip) -> Part:
     )
     mark = (Line(foot, head, Role.DIMENSION),) if strip.shows(least.station_m) else ()
     tip = (least.station_m, (least.ground_m + least.pipe_top_m) / 2)
-    return Part(mark, strip.note(words, tip, priority=3, prefer=(Side.NE, Side.NW), dot=True))
+    note = strip.note(
+        words, tip, priority=5, prefer=(Side.NE, Side.NW), dot=True, wrap_mm=30.0
+    )
+    return Part(mark, note)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, NamedTuple
 
-from permitkit.drawing.legend import PITCH_MM, hung
+from permitkit.drawing.sheet_parts.text import PITCH_MM, hung
 from permitkit.drawing.lettering import text_width_mm, wrapped
 from permitkit.drawing.shapes import LEAST_LETTERING_MM, Box, Line, Polygon, Role, Shape
 

@@ -9,17 +9,19 @@ from typing import TYPE_CHECKING
 from permitkit.drawing.placing import Side
 from permitkit.drawing.shapes import Box, Fill, Line, Pattern, Point, Role, Shape
 from permitkit.drawing.sheet import labels_of
+from permitkit.drawing.sheet_parts.ladder import Rung
 from permitkit.drawing.site_sketch.window import Part, Window, clipped_line, joined
 from permitkit.drawing.symbols import break_line, lettered_line
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
+    from permitkit.drawing.callouts import Note
     from permitkit.drawing.info import Figures
     from permitkit.drawing.site_sketch.lot import Lot
     from permitkit.model.site import Utility
 
-__all__ = ["UTILITY_ROLES", "house", "property_lines", "utilities"]
+__all__ = ["UTILITY_ROLES", "house", "names_of_utilities", "property_lines", "utilities"]
 
 UTILITY_ROLES: dict[str, Role] = {
     "electric": Role.UTILITY_ELECTRIC,
@@ -41,7 +43,7 @@ def property_lines(lot: Lot, window: Window) -> Part:
     """Return the side lines with their extensions to the curb, and the right-of-way line."""
     top = window.ground.top
     shapes: list[Shape] = []
-    notes = []
+    notes: list[Note] = []
     for x, side, away in ((0.0, "left", Side.W), (lot.frontage_m, "right", Side.E)):
         shapes += window.line((x, lot.row_m), (x, top), Role.BOUNDARY)
         shapes += window.line((x, lot.row_m), (x, 0.0), Role.CENTRE)
@@ -94,7 +96,9 @@ def utilities(
         part = _buried(lot, window, line, figures, letters)
         letters += [label.box for label in labels_of(part.shapes)]
         parts.append(part)
-    crossed = (float(line.at) for line in lot.job.utility if line.along == "street")
+    near = min((low[1] for reached in lot.reaches for low in reached.path), default=0.0)
+    street = (float(line.at) for line in lot.job.utility if line.along == "street")
+    crossed = (at for at in street if at >= near)
     by_hand = (mark for at in crossed for mark in _by_hand(lot, window, lot.on_run(at), hand_dig_m))
     return joined(Part(tuple(by_hand)), *parts)
 
@@ -111,11 +115,20 @@ def _buried(
         return Part()
     path = window.at(*seen[0]), window.at(*seen[1])
     drawn = _lettered(path, UTILITY_ROLES[utility.kind], taken)
-    at = (seen[0][0], offset) if utility.along == "street" else seen[1]
-    told = window.close or window.alone
-    words = _words(utility, figures)
-    note = window.note(words, at, prefer=(Side.W,), priority=2, clear_mm=1.0) if told else ()
-    return Part(drawn, note)
+    if utility.along == "street" or not window.told:
+        return Part(drawn)
+    return Part(drawn, window.note(_words(utility, figures), seen[1], priority=2))
+
+
+def names_of_utilities(lot: Lot, window: Window, figures: Figures) -> tuple[Rung, ...]:
+    """Return what buried lines along the street are, for the left edge."""
+    left = window.ground.left
+    lines = (line for line in lot.job.utility if line.along == "street" and window.told)
+    return tuple(
+        Rung(_words(line, figures), window.at(left, float(line.at)))
+        for line in lines
+        if window.shows(left, float(line.at))
+    )
 
 
 def _lettered(path: tuple[Point, Point], role: Role, taken: Sequence[Box]) -> tuple[Shape, ...]:
@@ -137,7 +150,9 @@ def _pieces(path: tuple[Point, Point], role: Role, shift_mm: float) -> tuple[Sha
     for start, end in pairwise(cuts):
         stretch = _on(path, start / length), _on(path, end / length)
         whole = end - start >= _PITCH_MM * 0.6 or length < _PITCH_MM
-        shapes += lettered_line(stretch, role, pitch_mm=_PITCH_MM) if whole else (Line(*stretch, role),)
+        shapes += (
+            lettered_line(stretch, role, pitch_mm=_PITCH_MM) if whole else (Line(*stretch, role),)
+        )
     return tuple(shapes)
 
 
@@ -156,7 +171,9 @@ def _on(path: tuple[Point, Point], share: float) -> Point:
     return x0 + share * (x1 - x0), y0 + share * (y1 - y0)
 
 
-def _ends(lot: Lot, window: Window, utility: Utility, x: float, offset: float) -> tuple[Point, Point]:
+def _ends(
+    lot: Lot, window: Window, utility: Utility, x: float, offset: float
+) -> tuple[Point, Point]:
     """Return the ends of a buried line: along the street, or beside the run to the house."""
     if utility.along == "street":
         return (window.ground.left, offset), (window.ground.right, offset)
@@ -179,6 +196,10 @@ def _by_hand(lot: Lot, window: Window, at: Point, hand_dig_m: float | None) -> t
     width = float(lot.job.cut.trench_width or 0.3)
     half = max(width / 2, window.metres(1.5))
     top, bottom = at[1] + hand_dig_m, max(at[1] - hand_dig_m, lot.curb_back_m)
-    corners = ((at[0] - half, bottom), (at[0] + half, bottom), (at[0] + half, top), (at[0] - half, top))
+    corners = (
+        (at[0] - half, bottom),
+        (at[0] + half, bottom),
+        (at[0] + half, top),
+        (at[0] - half, top),
+    )
     return window.hatched(corners, Pattern.SAND, 1.5)
-

@@ -59,7 +59,9 @@ def _barrels(lot: Lot, reached: Reached) -> tuple[tuple[Point, ...], ...]:
     high, low = reached.path
     if reached.reach.barrels < 2:
         return ((high, low),)
-    apart = [hole - lot.outlet[0] for hole in lot.holes_m] if lot.job.outlet.count > 1 else [-0.1, 0.1]
+    apart = (
+        [hole - lot.outlet[0] for hole in lot.holes_m] if lot.job.outlet.count > 1 else [-0.1, 0.1]
+    )
     first, last = high[0] + apart[0], high[0] + apart[-1]
     head = ((first, high[1]), (last, high[1]))
     sides = tuple(((high[0] + dx, high[1]), (low[0] + dx, low[1])) for dx in apart)
@@ -79,7 +81,8 @@ def _arrows(window: Window, path: tuple[Point, ...]) -> tuple[Shape, ...]:
     ux, uy = (end[0] - start[0]) / length, (end[1] - start[1]) / length
     tips = ((start[0] + share * length * ux, start[1] + share * length * uy) for share in shares)
     return tuple(
-        Arrow((x - ux * _ARROW_MM, y - uy * _ARROW_MM), (x, y), Role.PIPE, _ARROW_MM) for x, y in tips
+        Arrow((x - ux * _ARROW_MM, y - uy * _ARROW_MM), (x, y), Role.PIPE, _ARROW_MM)
+        for x, y in tips
     )
 
 
@@ -88,8 +91,12 @@ def _reach_words(lot: Lot, reached: Reached) -> str:
     reach = reached.reach
     own = next(r for r in lot.job.drain.reach if (r.upper, r.lower) == (reach.upper, reach.lower))
     barrels = f"{reach.barrels} \N{MULTIPLICATION SIGN} " if reach.barrels > 1 else ""
-    fall = f"falls {_percent(reach.slope)}" if reach.slope >= 0 else f"rises {_percent(-reach.slope)}"
-    return starred(f"{own.length.shown()} of {barrels}{own.pipe}, {fall}", lot.job, "drain.reach.length")
+    fall = (
+        f"falls {_percent(reach.slope)}" if reach.slope >= 0 else f"rises {_percent(-reach.slope)}"
+    )
+    return starred(
+        f"{own.length.shown()} of {barrels}{own.pipe}, {fall}", lot.job, "drain.reach.length"
+    )
 
 
 def _percent(slope: float) -> str:
@@ -129,8 +136,8 @@ def _node_words(lot: Lot, node: Node, inflows: list[Inflow], figures: Figures) -
     yield f"{node.name}, cleanout" if node.cleanout else node.name
     water = {row.name: figures.flow(row.flow_m3s) for row in lot.study.water.inflows}
     for inflow in inflows:
-        area = f"{inflow.kind} {inflow.area.shown()}" if inflow.area else inflow.kind
-        said = [area] if inflow.area or inflow.kind not in inflow.name else []
+        said: list[str] = [] if inflow.kind in inflow.name else [inflow.kind]
+        said += [inflow.area.shown()] if inflow.area else []
         said += [water[inflow.name]] if inflow.name in water else []
         if inflow.pump:
             said.append("air gap" if inflow.pump.air_gap == "yes" else "no air gap")
@@ -139,11 +146,11 @@ def _node_words(lot: Lot, node: Node, inflows: list[Inflow], figures: Figures) -
 
 def outlet(lot: Lot, window: Window, figures: Figures) -> Part:
     """Return the outlet with what it is."""
-    words = _outlet_words(lot, figures, close=window.close or window.alone)
+    words = _outlet_words(lot, figures, close=window.told)
     if not lot.at_curb:
         shapes = window.symbol(lot.outlet, lambda point: _emitter(window, lot, point))
         return Part(shapes, window.note(words, lot.outlet, priority=8, bold=True, clear_mm=3.0))
-    half = lot.half_opening_m / max(lot.job.outlet.count, 1)
+    half = lot.half_hole_m
     openings = [mark for x in lot.holes_m for mark in _opening(lot, window, x, half)]
     prefer = (Side.SE, Side.SW, Side.E, Side.W, Side.NE, Side.NW)
     at = (lot.holes_m[0], 0.0)
@@ -169,7 +176,10 @@ def _opening(lot: Lot, window: Window, x: float, half_m: float) -> tuple[Shape, 
 def _emitter(window: Window, lot: Lot, point: Point) -> tuple[Shape, ...]:
     """Return an outlet in the lawn: its lid, and its pit to scale below ground."""
     emitter = lot.job.outlet.emitter
-    lid = Circle(point, 1.7, Role.PROPOSED, Fill.WHITE), Circle(point, 0.6, Role.PROPOSED, Fill.SOLID)
+    lid = (
+        Circle(point, 1.7, Role.PROPOSED, Fill.WHITE),
+        Circle(point, 0.6, Role.PROPOSED, Fill.SOLID),
+    )
     if emitter is None or not (emitter.pit_length and emitter.pit_width):
         return lid
     half = window.mm(float(emitter.pit_width)) / 2, window.mm(float(emitter.pit_length)) / 2
@@ -194,7 +204,7 @@ def _outlet_words(lot: Lot, figures: Figures, *, close: bool) -> str:
 
 def section_line(lot: Lot, window: Window) -> Part:
     """Return the marks of the curb section: street on its left, looking to the left side line."""
-    if not (lot.at_curb and (window.close or window.alone)):
+    if not (lot.at_curb and window.told):
         return Part()
     x = lot.holes_m[-1]
     ends = (-lot.pan_m - window.metres(4.4), lot.curb_back_m + window.metres(9.0))
@@ -219,7 +229,7 @@ def work_outline(lot: Lot) -> tuple[Point, ...]:
 
 def limit_of_work(lot: Lot, window: Window, figures: Figures) -> Part:
     """Return the outline of the work in the right-of-way, and the walk that is taken out."""
-    if not lot.at_curb:
+    if not lot.at_curb or lot.study.cut.trench_m <= 0.0:
         return Part()
     shapes = [*_removed(lot, window), *window.area(work_outline(lot), Role.PROPOSED_DIG)]
     cut = lot.study.cut
@@ -228,8 +238,7 @@ def limit_of_work(lot: Lot, window: Window, figures: Figures) -> Part:
         f"{figures.area(cut.trench_area_m2)}; walk taken out {figures.area(cut.due_area_m2)}"
     )
     at = work_outline(lot)[3]
-    told = window.close or window.alone
-    return Part(tuple(shapes), window.note(words, at, priority=4) if told else ())
+    return Part(tuple(shapes), window.note(words, at, priority=4) if window.told else ())
 
 
 def _removed(lot: Lot, window: Window) -> tuple[Shape, ...]:
@@ -241,4 +250,3 @@ def _removed(lot: Lot, window: Window) -> tuple[Shape, ...]:
         return ()
     box = Box(left, lot.walk_front_m, right, lot.walk_back_m)
     return window.hatched(box.corners, Pattern.REMOVED)
-

@@ -11,28 +11,31 @@ from permitkit.drawing.frame import drawing_room
 from permitkit.drawing.scale import Kind, Paper, Scale, System, View, scales, windows
 from permitkit.drawing.shapes import Box
 from permitkit.drawing.sheet import labels_of
+from permitkit.drawing.sheet_parts.prose import prose
 from permitkit.drawing.site_sketch.street import street_name
 from permitkit.drawing.site_sketch.strings import across_street, along_curb, spans_along
 from permitkit.drawing.site_sketch.window import Window
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
+    from permitkit.drawing.dimensions import Dimension
     from permitkit.drawing.info import Figures
     from permitkit.drawing.site_sketch.lot import Lot
 
-__all__ = ["OVERLAP_MM", "Margins", "Tile", "close_up", "extent_of", "names_top", "tiles"]
+__all__ = ["OVERLAP_MM", "Margins", "Texts", "Tile", "close_up", "extent_of", "names_top", "tiles"]
 
-_NAMES_MM = 46.0
+_NAMES_MM = 49.0
 _EDGE_MM = 8.0
 _TOP_MM = 4.0
 _BESIDE_MM = 10.0
 _BELOW_PAN_MM = 5.0
 _BELOW_LINES_MM = 3.0
 _FOOT_MM = 6.0
-_SPARE_SHARE = 0.4
+_LEGEND_MM = 40.0
+_LEAST_ABOVE_MM = 7.0
 _EDGE_SHARE = 0.06
-_MOST_ABOVE_MM = 22.0
+_MOST_ABOVE_MM = 20.0
 _NEIGHBOUR_M = 7.7
 _BEHIND_M = 1.0
 _DEEPEST_ROW_M = 12.0
@@ -48,11 +51,15 @@ class Margins(NamedTuple):
     left: float
     right: float
     below: float
+    notes: float
 
     def inner(self, room: Box) -> Box:
         """Return the paper that is left for the ground above the curb face."""
         return Box(
-            room.left + self.left, room.bottom + self.below, room.right - self.right, room.top - _TOP_MM
+            room.left + self.left,
+            room.bottom + self.below,
+            room.right - self.right,
+            room.top - _TOP_MM,
         )
 
 
@@ -93,7 +100,18 @@ def extent_of(lot: Lot) -> Box:
     return Box(min(stations), 0.0, max(stations), top + max(0.03 * top, 0.6))
 
 
-def tiles(lot: Lot, paper: Paper, figures: Figures, words: str) -> tuple[Tile, ...]:
+class Texts(NamedTuple):
+    """The texts below a plan: under the street's name, and the notes at the foot of the sheet."""
+
+    street: str
+    notes: tuple[str, ...]
+
+    def notes_mm(self, room: Box) -> float:
+        """Return the height that the notes need."""
+        return prose("Notes", self.notes, room).height_mm + _LEGEND_MM
+
+
+def tiles(lot: Lot, paper: Paper, figures: Figures, words: Texts) -> tuple[Tile, ...]:
     """Return the sheets of the whole plan: one at the finest scale that fits, else several.
 
     Parameters
@@ -101,7 +119,7 @@ def tiles(lot: Lot, paper: Paper, figures: Figures, words: str) -> tuple[Tile, .
     paper
         Its long and its short side are both tried as width.
     words
-        What is printed below the street's name.
+        What is printed below it.
     """
     ground = extent_of(lot)
     papers = (paper.landscape, paper.portrait)
@@ -110,9 +128,11 @@ def tiles(lot: Lot, paper: Paper, figures: Figures, words: str) -> tuple[Tile, .
             margins = _margins(lot, scale, lying, figures, words, close=False)
             shown = _with_edges(ground, scale)
             inner = margins.inner(drawing_room(lying))
-            if scale.paper_mm(shown.width) <= inner.width and scale.paper_mm(shown.top) <= inner.height:
-                alone = _detailed(scale) or not lot.at_curb
-                return (_tile(lot, lying, scale, shown, margins, (False, alone)),)
+            if (
+                scale.paper_mm(shown.width) <= inner.width
+                and scale.paper_mm(shown.top) <= inner.height
+            ):
+                return (_tile(lot, lying, scale, shown, margins, (False, _detailed(scale))),)
     return _split(lot, papers[0], figures, words)
 
 
@@ -128,22 +148,25 @@ def _with_edges(ground: Box, scale: Scale) -> Box:
 
 
 def _margins(
-    lot: Lot, scale: Scale, paper: Paper, figures: Figures, words: str, *, close: bool
+    lot: Lot, scale: Scale, paper: Paper, figures: Figures, words: Texts, *, close: bool
 ) -> Margins:
     """Return the paper that names and strings of dimensions need at a scale."""
     ground = _with_edges(extent_of(lot), scale)
     view = View(scale, (0.0, 0.0), (0.0, 0.0))
     trial = Window(view, ground, drawing_room(paper), close, _detailed(scale))
-    lines = [row.feet[0][1] for row in along_curb(lot, trial, figures)]
-    names = labels_of(street_name(lot, trial, words, names_top(lines, trial, lot)).shapes)
+    across = across_street(lot, trial, figures)
+    top = names_top((*along_curb(lot, trial, figures), *across), trial, lot)
+    names = labels_of(street_name(lot, trial, words.street, top).shapes)
     below = _FOOT_MM - min(label.box.bottom for label in names)
-    texts = [row.label.box.right for row in across_street(lot, trial, figures)]
+    texts = [row.label.box.right for row in across]
     right = max(texts, default=0.0) - view.at(ground.right, 0.0)[0]
-    return Margins(_NAMES_MM, max(right, 0.0) + _BESIDE_MM, below)
+    notes = words.notes_mm(drawing_room(paper))
+    return Margins(_NAMES_MM, max(right, 0.0) + _BESIDE_MM, below, notes)
 
 
-def names_top(lines: Sequence[float], window: Window, lot: Lot) -> float:
-    """Return how high the street's name may stand: below the lowest dimension line. [mm]"""
+def names_top(dimensions: Sequence[Dimension], window: Window, lot: Lot) -> float:
+    """Return how high the street's name may stand: below pan and dimensions. [mm]"""
+    lines = (min(row.line_box.bottom, row.label.box.bottom) for row in dimensions)
     return min(lines, default=window.at(0.0, -lot.pan_m)[1]) - _BELOW_LINES_MM
 
 
@@ -153,9 +176,11 @@ def _tile(
     """Return one sheet, the ground in the middle of what its margins leave."""
     room = drawing_room(paper)
     inner = margins.inner(room)
+    spare = inner.height - scale.paper_mm(shown.height)
+    above = min(max(spare - margins.notes, min(spare, _LEAST_ABOVE_MM)), _MOST_ABOVE_MM)
     corner = (
         inner.left + (inner.width - scale.paper_mm(shown.width)) / 2,
-        inner.top - scale.paper_mm(shown.height) - _spare(inner.height - scale.paper_mm(shown.height)),
+        inner.top - scale.paper_mm(shown.height) - above,
     )
     view = View(scale, (shown.left, shown.bottom), corner)
     low = shown.bottom if shown.bottom > 0.0 else -lot.pan_m - scale.real_m(_BELOW_PAN_MM)
@@ -163,12 +188,7 @@ def _tile(
     return Tile(Window(view, shown._replace(bottom=low), room, close, alone), paper)
 
 
-def _spare(left_mm: float) -> float:
-    """Return how much of the height left over stands above the ground; the rest takes the notes."""
-    return min(left_mm * _SPARE_SHARE, _MOST_ABOVE_MM)
-
-
-def _split(lot: Lot, paper: Paper, figures: Figures, words: str) -> tuple[Tile, ...]:
+def _split(lot: Lot, paper: Paper, figures: Figures, words: Texts) -> tuple[Tile, ...]:
     """Return the tiles of a plan too large for one sheet at the coarsest scale."""
     scale = scales(Kind.PLAN, figures.system)[-1]
     margins = _margins(lot, scale, paper, figures, words, close=False)
@@ -177,10 +197,16 @@ def _split(lot: Lot, paper: Paper, figures: Figures, words: str) -> tuple[Tile, 
     overlap = scale.real_m(OVERLAP_MM)
     across = windows(shown.width, inner.width, scale, overlap)
     up = windows(shown.height, inner.height, scale, overlap)
-    whole = (False, not lot.at_curb)
     return tuple(
         replace(
-            _tile(lot, paper, scale, Box(shown.left + x0, y0, shown.left + x1, y1), margins, whole),
+            _tile(
+                lot,
+                paper,
+                scale,
+                Box(shown.left + x0, y0, shown.left + x1, y1),
+                margins,
+                (False, False),
+            ),
             row=row,
             column=column,
         )
@@ -188,14 +214,15 @@ def _split(lot: Lot, paper: Paper, figures: Figures, words: str) -> tuple[Tile, 
     )
 
 
-def close_up(lot: Lot, paper: Paper, figures: Figures, words: str) -> Tile | None:
+def close_up(lot: Lot, paper: Paper, figures: Figures, words: Texts) -> Tile | None:
     """Return the enlarged plan at the outlet, where the whole plan is too coarse to show the curb."""
-    top = min(lot.row_m, max(lot.walk_back_m, _DEEPEST_ROW_M)) + _BEHIND_M
+    row = min(lot.row_m, max(lot.walk_back_m, _DEEPEST_ROW_M))
+    top = max(row, lot.outlet[1] + _BEHIND_M) + _BEHIND_M
     lying = paper.landscape
     for scale in scales(Kind.PLAN, figures.system):
         margins = _margins(lot, scale, lying, figures, words, close=True)
         inner = margins.inner(drawing_room(lying))
-        if scale.paper_mm(top) <= inner.height:
+        if scale.paper_mm(top) <= inner.height - _LEGEND_MM / 2:
             left, right = _telling_stretch(lot, scale.real_m(inner.width))
             return _tile(lot, lying, scale, Box(left, 0.0, right, top), margins, (True, False))
     return None
@@ -206,9 +233,16 @@ def _telling_stretch(lot: Lot, width_m: float) -> tuple[float, float]:
     x = lot.outlet[0]
     low = high = x
     edge = _EDGE_SHARE * width_m
-    spans = sorted(spans_along(lot), key=lambda span: span.length_m)
-    for station in (span.end_m for span in spans):
+    near = sorted(_telling_stations(lot), key=lambda station: abs(station - x))
+    for station in near:
         if max(high, station) - min(low, station) <= width_m - 2 * edge:
             low, high = min(low, station), max(high, station)
     spare = (width_m - (high - low)) / 2
     return low - spare, high + spare
+
+
+def _telling_stations(lot: Lot) -> Iterator[float]:
+    """Return the stations that matter beside the outlet: what is dimensioned, old holes, lines."""
+    yield from (span.end_m for span in spans_along(lot))
+    yield from (float(hole.station) for hole in lot.job.existing)
+    yield from (0.0, lot.frontage_m)

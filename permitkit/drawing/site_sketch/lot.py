@@ -85,6 +85,14 @@ class Lot:
         return self.study.curb.half_opening_m if self.study.curb and self.at_curb else 0.0
 
     @property
+    def half_hole_m(self) -> float:
+        """Return half the width of one hole or notch."""
+        curb = self.study.curb
+        if curb and curb.hole:
+            return curb.hole.bit_m / 2
+        return curb.notch.width_m / 2 if curb and curb.notch else 0.0
+
+    @property
     def holes_m(self) -> tuple[float, ...]:
         """Return the stations of the holes."""
         outlet = self.job.outlet

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
 
     from permitkit.drawing.info import Figures, SheetInfo
     from permitkit.drawing.site_sketch.lot import Lot
+    from permitkit.model.job import Job
 
 __all__ = ["assumptions", "remarks"]
 
@@ -35,7 +36,6 @@ def remarks(
         *_beyond(lot, figures),
         *_where(lot),
         f"Right-of-way line {figures.distance(lot.row_m)} behind the curb face, {_ROW[job.site.row_line_basis]}.",
-        "Distances along the curb are measured at the curb face.",
         *_old_holes(lot),
         *_utilities(lot, figures, hand_dig_m),
         *(() if close else _lengths(lot, figures)),
@@ -43,15 +43,21 @@ def remarks(
         *_winter(lot),
     ]
     if job.nothing_else_within:
-        rows.append(f"Nothing else that lasts stands within {job.nothing_else_within} of the outlet.")
-    rows += assumptions(lot.job.assumed)
+        rows.append(
+            f"Nothing else that lasts stands within {job.nothing_else_within} of the outlet."
+        )
+    rows += assumptions(job, ("site", "street", "gutter.pan_width", "walk.panel", "walk.joint"))
     rows += [f"Changed in revision {info.revision}: {change}" for change in info.changed]
     return tuple(rows)
 
 
-def assumptions(assumed: tuple[object, ...]) -> list[str]:
-    """Return one sentence for each value that nobody measured."""
-    return [f"* {row.field}: {row.value.shown()}, {row.note}" for row in assumed]  # type: ignore[attr-defined]
+def assumptions(job: Job, fields: tuple[str, ...]) -> list[str]:
+    """Return one sentence for each value that nobody measured, of the fields a view shows."""
+    return [
+        f"* {row.field.replace('.', ', ').replace('_', ' ')}: {row.value.shown()}, {row.note}."
+        for row in job.assumed
+        if row.field.startswith(fields)
+    ]
 
 
 def _where(lot: Lot) -> Iterator[str]:
@@ -59,7 +65,11 @@ def _where(lot: Lot) -> Iterator[str]:
     site, street = lot.job.site, lot.job.street
     text = f"The lot lies on the {_SIDES[site.north]} side of {street.name}"
     if site.cross_street:
-        away = f", {site.cross_street_distance.shown()} from {site.cross_street}" if site.cross_street_distance else f", near {site.cross_street}"
+        away = (
+            f", {site.cross_street_distance.shown()} from {site.cross_street}"
+            if site.cross_street_distance
+            else f", near {site.cross_street}"
+        )
         text += away
     yield f"{text}; seen from the street, the house behind."
 

@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING, NamedTuple
 
-from permitkit.drawing.callouts import annotate
-from permitkit.drawing.frame import framed
-from permitkit.drawing.info import check_letters, figures_of
-from permitkit.drawing.prose import prose
+from permitkit.drawing.callouts import Note, annotate
+from permitkit.drawing.frame import continuation, framed
+from permitkit.drawing.info import check_letters, figures_of, held, loosened
+from permitkit.drawing.placing import Side
 from permitkit.drawing.shapes import Pattern, Role, Shape
 from permitkit.drawing.sheet import extent, labels_of
-from permitkit.drawing.site_sketch.bounds import house, property_lines, utilities
+from permitkit.drawing.sheet_parts.ladder import ladder
+from permitkit.drawing.sheet_parts.prose import NO_LEGEND, legend, noted_sheet, plain
+from permitkit.drawing.site_sketch.bounds import (
+    house,
+    names_of_utilities,
+    property_lines,
+    utilities,
+)
 from permitkit.drawing.site_sketch.drain import limit_of_work, nodes, outlet, run, section_line
-from permitkit.drawing.site_sketch.layout import OVERLAP_MM, Tile, close_up, names_top, tiles
+from permitkit.drawing.site_sketch.layout import OVERLAP_MM, Texts, Tile, close_up, names_top, tiles
 from permitkit.drawing.site_sketch.lot import lot_of
 from permitkit.drawing.site_sketch.remarks import remarks
 from permitkit.drawing.site_sketch.street import (
@@ -34,19 +42,33 @@ if TYPE_CHECKING:
     from permitkit.drawing.shapes import Box
     from permitkit.drawing.sheet import Sheet
     from permitkit.drawing.site_sketch.lot import Lot
+    from permitkit.drawing.site_sketch.window import Window
     from permitkit.model.job import Job
     from permitkit.study.results import Study
 
 __all__ = ["site_sketch"]
 
-_AIR_MM = 3.0
+_AIR_MM = 2.0
+_NAMES_OFF_MM = 4.0
+_NAMES_LEAST_MM = 25.0
 _NORTH_DEG = {"right": 0.0, "up": 90.0, "left": 180.0, "down": 270.0}
 _WORDS: Mapping[Role | Pattern, str] = {
     Role.HIDDEN: "below ground",
-    Role.CENTRE: "side line extended, match line",
+    Role.CENTRE: "",
+    Role.BOUNDARY: "",
+    Role.RIGHT_OF_WAY: "",
+    Role.WATER: "",
     Role.PROPOSED_DIG: "limit of work",
-    Role.PLANT: "tree, with its drip line",
+    Role.PLANT: "tree and drip line",
     Role.REMOVED: "to be plugged",
+    Role.PIPE: "drain pipe",
+    Role.UTILITY_ELECTRIC: "electric",
+    Role.UTILITY_GAS: "gas",
+    Role.UTILITY_COMMUNICATION: "communication",
+    Role.UTILITY_WATER: "water",
+    Role.UTILITY_RECLAIMED: "reclaimed water",
+    Role.UTILITY_SEWER: "sewer",
+    Role.UTILITY_DRAIN: "storm drain",
     Pattern.SAND: "dug by hand",
     Pattern.REMOVED: "walk taken out",
 }
@@ -58,8 +80,12 @@ class _Told(NamedTuple):
     lot: Lot
     info: SheetInfo
     figures: Figures
-    words: str
     hand_dig_m: float | None
+
+    def texts(self, *, close: bool) -> Texts:
+        """Return what stands below the plan."""
+        notes = remarks(self.lot, self.figures, self.info, self.hand_dig_m, close=close)
+        return Texts(street_words(self.lot, self.figures, self.info.town), notes)
 
 
 def site_sketch(
@@ -88,35 +114,52 @@ def site_sketch(
     """
     figures = figures_of(job)
     lot = lot_of(job, study)
-    told = _Told(lot, info, figures, street_words(lot, figures, info.town), hand_dig_m)
-    whole = tiles(lot, info.paper, figures, told.words)
-    coarse = lot.at_curb and not any(tile.window.alone for tile in whole)
-    near = close_up(lot, info.paper, figures, told.words) if coarse else None
+    told = _Told(lot, info, figures, hand_dig_m)
+    whole = tiles(lot, info.paper, figures, told.texts(close=False))
+    coarse = not any(tile.window.alone for tile in whole)
+    near = close_up(lot, info.paper, figures, told.texts(close=True)) if coarse else None
     every = (*whole, *((near,) if near else ()))
     sheets = tuple(_sheet(told, every, index) for index in range(len(every)))
     check_letters(sheets)
-    return sheets
+    return (*sheets, *_more(told, every, sheets))
+
+
+def _more(told: _Told, every: Sequence[Tile], sheets: Sequence[Sheet]) -> Iterator[Sheet]:
+    """Return the sheets of notes that found no room beside the plans."""
+    index = len(sheets)
+    for tile, sheet in zip(every, sheets, strict=True):
+        block = told.info.title_block(told.lot.job, f"{sheet.title}, notes", index)
+        for more in continuation(sheet, tile.paper, block):
+            index += 1
+            yield more
 
 
 def _sheet(told: _Told, every: Sequence[Tile], index: int) -> Sheet:
     """Return one sheet of the sketch."""
     tile = every[index]
-    window, lot, figures = tile.window, told.lot, told.figures
+    window, lot = tile.window, told.lot
     texts = _texts(told, tile)
     part = joined(_content(told, tile, texts), texts)
     fixed = [*part.shapes, *_matches(told, every, index)]
-    said = remarks(lot, figures, told.info, told.hand_dig_m, close=window.close)
-    beside = prose("Notes", said, _below(window.room, fixed))
-    noted = annotate(part.notes, _above(window.room, beside.height_mm), [*fixed, *beside.shapes])
-    return framed(
-        tile.paper,
-        told.info.title_block(lot.job, "Plan at the outlet" if window.close else "Site sketch", index),
-        (*fixed, *beside.shapes, *noted.shapes),
-        scales=(window.scale,),
-        north_deg=_NORTH_DEG[lot.job.site.north],
-        notes=beside.left_over,
-        key=noted.key,
-        words=_WORDS,
+    below = legend(fixed, _WORDS, window.room)
+    noted = annotate(part.notes, _above(window.room, below.height_mm), fixed)
+    drawn = (*fixed, *map(plain, noted.shapes))
+    free = _above(window.room, below.height_mm + _AIR_MM if below.height_mm else 0.0)
+    return noted_sheet(
+        (*drawn, *below.shapes),
+        _below(free, drawn),
+        told.texts(close=window.close).notes,
+        partial(
+            framed,
+            tile.paper,
+            told.info.title_block(
+                lot.job, "Plan at the outlet" if window.close else "Site sketch", index
+            ),
+            scales=(window.scale,),
+            north_deg=_NORTH_DEG[lot.job.site.north],
+            key=tuple(map(loosened, noted.key)),
+            words=NO_LEGEND,
+        ),
     )
 
 
@@ -159,13 +202,25 @@ def _texts(told: _Told, tile: Tile) -> Part:
     if not tile.at_street:
         return Part(across)
     along = along_curb(lot, window, figures)
-    top = names_top([row.feet[0][1] for row in along], window, lot)
+    top = names_top((*along, *across), window, lot)
     return joined(
         Part((*along, *across)),
-        street_name(lot, window, told.words, top),
+        street_name(lot, window, told.texts(close=window.close).street, top),
         fall_of_gutter(lot, window),
-        names_of_bands(lot, window, figures),
+        _names(told, window, top),
     )
+
+
+def _names(told: _Told, window: Window, low_mm: float) -> Part:
+    """Return the names at the left edge: in a ladder, else as notes that find their own place."""
+    lot, figures = told.lot, told.figures
+    rungs = (*names_of_bands(lot, window, figures), *names_of_utilities(lot, window, figures))
+    edge = window.at(window.ground.left, 0.0)[0] - _NAMES_OFF_MM
+    wrap = edge - window.room.left
+    drawn = ladder(rungs, edge, (low_mm, window.room.top), wrap) if wrap > _NAMES_LEAST_MM else None
+    if drawn is not None:
+        return Part(drawn)
+    return Part(notes=tuple(Note(held(rung.text), rung.tip, prefer=(Side.W,)) for rung in rungs))
 
 
 def _matches(told: _Told, every: Sequence[Tile], index: int) -> Iterator[Shape]:
@@ -189,4 +244,3 @@ def _match(own: Tile, step: tuple[int, int], sheet: str) -> tuple[Shape, ...]:
         return match_line(window.at(x, max(ground.bottom, 0.0)), window.at(x, ground.top), sheet)
     y = ground.top - inward if step[1] > 0 else ground.bottom + inward
     return match_line(window.at(ground.left, y), window.at(ground.right, y), sheet)
-

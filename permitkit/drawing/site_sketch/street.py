@@ -5,11 +5,10 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from permitkit.drawing.info import starred
 from permitkit.drawing.lettering import wrapped
-from permitkit.drawing.placing import Side
-from permitkit.drawing.shapes import LEAST_LETTERING_MM, Anchor, Label, Point, Role, Shape
+from permitkit.drawing.shapes import LEAST_LETTERING_MM, Anchor, Label, Role, Shape
 from permitkit.drawing.sheet import labels_of
+from permitkit.drawing.sheet_parts.ladder import Rung
 from permitkit.drawing.site_sketch.window import Part, Window, joined
 from permitkit.drawing.symbols import break_line, flow_arrow
 
@@ -17,6 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from permitkit.drawing.info import Figures
+    from permitkit.drawing.shapes import Box
     from permitkit.drawing.site_sketch.lot import Lot
     from permitkit.model.job import Job
 
@@ -24,6 +24,7 @@ __all__ = ["bands", "fall_of_gutter", "names_of_bands", "street_name", "street_w
 
 _NAME_MM = 4.0
 _LEAST_JOINT_MM = 1.2
+_SHARES = (0.5, 0.3, 0.7, 0.15, 0.85)
 
 
 def bands(lot: Lot, window: Window) -> Part:
@@ -99,36 +100,33 @@ def _curb_joints(lot: Lot, window: Window) -> tuple[Shape, ...]:
     )
 
 
-def names_of_bands(lot: Lot, window: Window, figures: Figures) -> Part:
-    """Return the names of gutter, curb, verge, walk and right-of-way line, at the left edge."""
+def names_of_bands(lot: Lot, window: Window, figures: Figures) -> tuple[Rung, ...]:
+    """Return the names of gutter, curb, verge, walk and right-of-way line, for the left edge."""
     job = lot.job
-    rows = [
-        (lot.row_m, _row_words(job)),
-        ((lot.walk_front_m + lot.walk_back_m) / 2, f"{job.walk.surface} walk"),
-        (lot.curb_back_m / 2, _curb_words(lot, figures)),
-    ]
-    if lot.walk_front_m > lot.curb_back_m:
-        rows.append(((lot.curb_back_m + lot.walk_front_m) / 2, _verge_words(job)))
-    if lot.pan_m:
-        rows.append((-lot.pan_m / 2, f"gutter pan {figures.height(lot.pan_m)}"))
+    rows = [(lot.row_m, _row_words(job)), (_flow_offset(lot, window), _fall_words(job))]
+    if window.told:
+        rows.append((lot.curb_back_m / 2, _curb_words(lot, figures)))
+        walk = _clear_of_utilities(lot, lot.walk_front_m, lot.walk_back_m)
+        rows.append((walk, f"{job.walk.surface} walk"))
+    if window.told and lot.walk_front_m > lot.curb_back_m:
+        verge = _clear_of_utilities(lot, lot.curb_back_m, lot.walk_front_m)
+        rows.append((verge, _verge_words(job)))
     left = window.ground.left
-    if not (window.close or window.alone):
-        rows = [row for row in rows if row[0] == lot.row_m]
-    notes = (
-        note
-        for offset, words in rows
-        for note in window.note(words, (left, offset), prefer=(Side.W,), priority=3, clear_mm=1.0)
-    )
-    return Part(notes=tuple(notes))
+    seen = (row for row in rows if window.shows(left, row[0]))
+    return tuple(Rung(words, window.at(left, offset)) for offset, words in seen)
+
+
+def _clear_of_utilities(lot: Lot, low: float, high: float) -> float:
+    """Return the offset in a band that lies farthest from every buried line."""
+    lines = [float(line.at) for line in lot.job.utility]
+    offsets = (low + (high - low) * share for share in _SHARES)
+    return max(offsets, key=lambda at: min((abs(at - line) for line in lines), default=0.0))
 
 
 def _row_words(job: Job) -> str:
     """Return what the right-of-way line is called, with its basis."""
     basis = job.site.row_line_basis
-    if basis == "assumed":
-        return "right-of-way line, assumed *"
-    words = {"survey": "by survey", "plat": "from the plat", "scaled": "scaled from a map"}[basis]
-    return starred(f"right-of-way line, {words}", job, "site.row_line_basis")
+    return f"right-of-way line ({basis}{' *' if basis == 'assumed' else ''})"
 
 
 def _curb_words(lot: Lot, figures: Figures) -> str:
@@ -152,7 +150,9 @@ def street_words(lot: Lot, figures: Figures, town: str) -> str:
     whose = town if street.authority == "town" else street.authority
     parking = "no parking" if street.parking == "none" else f"parking {street.parking}"
     width = figures.distance(float(street.width))
-    return f"{whose}'s street: {width} wide, {street.lanes} lanes, {street.speed.shown()}, {parking}"
+    return (
+        f"{whose}'s street: {width} wide, {street.lanes} lanes, {street.speed.shown()}, {parking}"
+    )
 
 
 def street_name(lot: Lot, window: Window, words: str, top_mm: float) -> Part:
@@ -166,38 +166,57 @@ def street_name(lot: Lot, window: Window, words: str, top_mm: float) -> Part:
     title = Label(name, (centre, top_mm - 1.0), Anchor.N, _NAME_MM, bold=True)
     lines = "\n".join(wrapped(words, room.width - 4.0, LEAST_LETTERING_MM))
     below = Label(lines, (centre, title.box.bottom - 0.3), Anchor.N)
-    nearest = _next_street(lot, window, below.box.bottom - 1.0)
-    foot = min((mark.box.bottom for mark in labels_of(nearest.shapes)), default=below.box.bottom) - 3.0
-    edge = break_line((left, foot), (right, foot))
-    return joined(Part((title, below, edge)), nearest)
+    nearest = _next_street(lot, window, title.box, below.box.bottom - 0.5)
+    foot = min(label.box.bottom for label in labels_of((below, *nearest.shapes))) - 3.0
+    return joined(Part((title, below, break_line((left, foot), (right, foot)))), nearest)
 
 
-def _next_street(lot: Lot, window: Window, top_mm: float) -> Part:
-    """Return the nearest cross street with its distance, and an arrow that points to it."""
-    site = lot.job.site
+def _next_street(lot: Lot, window: Window, title: Box, below_mm: float) -> Part:
+    """Return the nearest cross street with its distance, and an arrow that points to it.
+
+    It stands beside the street's own name where there is room, else below what is told of it.
+    """
+    site, room = lot.job.site, window.room
     if site.cross_street is None:
         return Part()
     to_left = site.cross_street_side == "left"
     away = f"{site.cross_street_distance.shown()} to " if site.cross_street_distance else "to "
-    lines = "\n".join(wrapped(away + site.cross_street, window.room.width - 20.0, LEAST_LETTERING_MM))
-    edge = window.room.left if to_left else window.room.right
+    lines = "\n".join(wrapped(away + site.cross_street, room.width - 20.0, LEAST_LETTERING_MM))
     sign = 1.0 if to_left else -1.0
-    label = Label(lines, (edge + sign * 12.0, top_mm), Anchor.NW if to_left else Anchor.NE)
-    arrow = flow_arrow(
-        (edge + sign * 6.0, label.box.centre[1]), 180.0 if to_left else 0.0, 9.0, Role.EXISTING
-    )
-    return Part((arrow, label))
+    edge = (room.left if to_left else room.right) + sign * 12.0
+    beside = Label(lines, (edge, title.centre[1]), Anchor.W if to_left else Anchor.E)
+    fits = not beside.box.grown(4.0).touches(title) and beside.box.height <= title.height
+    label = beside if fits else Label(lines, (edge, below_mm), Anchor.NW if to_left else Anchor.NE)
+    middle = edge - sign * 6.0, label.box.centre[1]
+    return Part((flow_arrow(middle, 180.0 if to_left else 0.0, 9.0, Role.EXISTING), label))
+
+
+def _flow_offset(lot: Lot, window: Window) -> float:
+    """Return where the arrow of the gutter's fall is drawn: in the pan, else just off the curb."""
+    return -max(lot.pan_m / 2, window.metres(1.5))
+
+
+def _fall_words(job: Job) -> str:
+    """Return which way the gutter falls and how steeply, as far as that is known."""
+    street = job.street
+    name = "gutter" if job.gutter.kind != "none" else "edge of pavement"
+    if street.gutter_flows is None:
+        return f"{name}, fall not measured"
+    slope = f" {street.grade.shown()}" if street.grade else ""
+    return f"{name}, falls {street.gutter_flows}{slope}"
 
 
 def fall_of_gutter(lot: Lot, window: Window) -> Part:
-    """Return the arrow of the gutter's fall and its slope."""
-    street = lot.job.street
-    if street.gutter_flows is None:
+    """Return arrows in the direction of the gutter's fall, one toward each end."""
+    flows = lot.job.street.gutter_flows
+    if flows is None:
         return Part()
-    to_right = street.gutter_flows == "right"
-    ground = window.ground
-    at: Point = (ground.left + (0.93 if to_right else 0.07) * ground.width, -lot.pan_m / 2)
-    slope = f", {street.grade.shown()}" if street.grade else ""
-    note = window.note(f"gutter falls {street.gutter_flows}{slope}", at, priority=3, clear_mm=3.0)
-    arrow = window.symbol(at, lambda p: (flow_arrow(p, 0.0 if to_right else 180.0, 8.0),))
-    return Part(arrow, note)
+    ground, offset = window.ground, _flow_offset(lot, window)
+    angle = 0.0 if flows == "right" else 180.0
+    stations = (ground.left + share * ground.width for share in (0.06, 0.94))
+    arrows = (
+        mark
+        for x in stations
+        for mark in window.symbol((x, offset), lambda p: (flow_arrow(p, angle, 8.0),))
+    )
+    return Part(tuple(arrows))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
 from permitkit.drawing.dimensions import Along, Dimension, on_tracks
@@ -22,6 +23,7 @@ TRACK_MM = 6.2
 """From one dimension line to the next. [mm]"""
 
 _FIRST_MM = 9.0
+_SECTION_MM = 4.5
 _CLEARED = ("drive", "ramp", "inlet", "crosswalk", "bus stop")
 _LASTING = ("hydrant", "pole", "inlet", "curb joint", "drive", "cabinet")
 _NEAR_M = 30.5
@@ -80,7 +82,11 @@ def _ties(lot: Lot) -> Iterator[Span]:
 def _lasting(lot: Lot) -> Feature | None:
     """Return the thing the outlet is tied to: the one named, else the nearest that lasts."""
     said = (lot.job.outlet.tie_object_from or "").lower()
-    named = [f for f in lot.job.feature if said and (called(f).lower() in said or said in called(f).lower())]
+    named = [
+        f
+        for f in lot.job.feature
+        if said and (called(f).lower() in said or said in called(f).lower())
+    ]
     lasting = named or [f for f in lot.job.feature if f.kind in _LASTING]
     return min(lasting, key=lambda f: _away(lot, f), default=None)
 
@@ -115,9 +121,10 @@ def along_curb(lot: Lot, window: Window, figures: Figures) -> tuple[Dimension, .
     spans = [
         span
         for span in spans_along(lot)
-        if (window.close or window.alone or span.tie) and window.spans(span.start_m) and window.spans(span.end_m)
+        if (window.told or span.tie) and window.spans(span.start_m) and window.spans(span.end_m)
     ]
-    line = window.at(0.0, -lot.pan_m)[1] - _FIRST_MM
+    below = _FIRST_MM + (_SECTION_MM if window.told else 0.0)
+    line = window.at(0.0, -lot.pan_m)[1] - below
     rows = [_horizontal(window, span, figures) for span in spans]
     tracked = on_tracks(rows, line, -TRACK_MM) if rows else ()
     return tuple(sorted(tracked, key=lambda row: row.feet[0][1]))
@@ -138,7 +145,9 @@ def _horizontal(window: Window, span: Span, figures: Figures) -> Dimension:
 def across_street(lot: Lot, window: Window, figures: Figures) -> tuple[Dimension, ...]:
     """Return the string at the right edge: verge, walk, right-of-way line, house."""
     marks = [lot.curb_back_m, lot.walk_front_m, lot.walk_back_m]
-    rows = [(0.0, lot.row_m), *zip(marks, marks[1:], strict=False)]
+    rows = [(0.0, lot.row_m), *pairwise(marks)]
+    if window.told:
+        rows.append((-lot.pan_m, 0.0))
     if lot.house and lot.house.bottom > lot.row_m:
         rows.append((lot.row_m, lot.house.bottom))
     right = window.ground.right
@@ -153,12 +162,15 @@ def across_street(lot: Lot, window: Window, figures: Figures) -> tuple[Dimension
 
 
 def _vertical(window: Window, low: float, high: float, figures: Figures) -> Dimension:
-    """Return a dimension across the street, measured at the right edge."""
+    """Return a dimension across the street, measured at the right edge.
+
+    One that begins at the curb face or below it lets its text out at the bottom, where there is room.
+    """
     x = window.ground.right
     value = high - low
-    return Dimension(
-        window.at(x, low), window.at(x, high), 0.0, figures.distance(value), value, Along.VERTICAL
-    )
+    ends = window.at(x, low), window.at(x, high)
+    start, end = ends[::-1] if low <= 0.0 else ends
+    return Dimension(start, end, 0.0, figures.distance(value), value, Along.VERTICAL)
 
 
 def emitter_ties(lot: Lot, window: Window, figures: Figures) -> tuple[Dimension, ...]:
@@ -167,12 +179,20 @@ def emitter_ties(lot: Lot, window: Window, figures: Figures) -> tuple[Dimension,
         return ()
     x, y = lot.outlet
     nearest = 0.0 if x <= lot.frontage_m - x else lot.frontage_m
+    side = 5.0 if nearest > 0.0 else -5.0
     rows = [((x, y), (nearest, y), Along.HORIZONTAL, 0.0)]
-    rows.append(((x, y), (x, lot.row_m), Along.VERTICAL, 5.0))
+    rows.append(((x, y), (x, lot.row_m), Along.VERTICAL, side))
     if abs(lot.walk_back_m - lot.row_m) > _LEAST_M:
-        rows.append(((x, y), (x, lot.walk_back_m), Along.VERTICAL, 5.0 + TRACK_MM))
+        rows.append(
+            (
+                (x, y),
+                (x, lot.walk_back_m),
+                Along.VERTICAL,
+                side + (TRACK_MM if side > 0 else -TRACK_MM),
+            )
+        )
     if lot.house:
-        rows.append(((x, y), (x, lot.house.bottom), Along.VERTICAL, 5.0))
+        rows.append(((x, y), (x, lot.house.bottom), Along.VERTICAL, side))
     shown = (row for row in rows if window.shows(*row[1]))
     return tuple(
         Dimension(

@@ -53,7 +53,14 @@ def _drawn(lot: Lot, window: Window, feature: Feature, figures: Figures) -> Part
     return Part(shapes, note if shapes else ())
 
 
-_CLEAR_MM = {"hydrant": 2.2, "pole": 1.8, "tree": 1.8, "cabinet": 2.4, "bus stop": 3.0, "meter box": 1.8}
+_CLEAR_MM = {
+    "hydrant": 2.2,
+    "pole": 1.8,
+    "tree": 1.8,
+    "cabinet": 2.4,
+    "bus stop": 3.0,
+    "meter box": 1.8,
+}
 
 
 def _place(lot: Lot, feature: Feature) -> Point:
@@ -94,7 +101,11 @@ def _drive(lot: Lot, window: Window, feature: Feature) -> tuple[Shape, ...]:
     flare = float(feature.flare) if feature.flare else 0.0
     neck = lot.walk_front_m if lot.walk_front_m > lot.curb_back_m else lot.walk_back_m
     left, right = near + flare, far - flare
-    back = lot.house.bottom if lot.house and left < lot.house.right and right > lot.house.left else None
+    back = (
+        lot.house.bottom
+        if lot.house and left < lot.house.right and right > lot.house.left
+        else None
+    )
     end = back or window.ground.top
     edges = (((near, 0.0), (left, neck), (left, end)), ((far, 0.0), (right, neck), (right, end)))
     return tuple(mark for edge in edges for mark in window.path(edge, Role.EXISTING))

@@ -83,9 +83,8 @@ def read_head(top: Written, shown: str, faults: list[Fault]) -> Head:
 
 def _closings(sheet: Written) -> Iterator[tuple[date, str]]:
     """Yield the town's own closed days."""
-    table = sheet.table_of("closings")
-    for name in table.table if table else ():
-        assert table is not None  # noqa: S101 - there are names in it
+    table = sheet.members("closings")
+    for name in table.table:
         text = table.text(name, needed=True)
         try:
             yield date.fromisoformat(name), text
@@ -95,17 +94,15 @@ def _closings(sheet: Written) -> Iterator[tuple[date, str]]:
 
 def _streets(sheet: Written) -> Iterator[tuple[str, str]]:
     """Yield streets that belong to another authority."""
-    table = sheet.table_of("listed_streets")
-    for name in table.table if table else ():
-        assert table is not None  # noqa: S101 - there are names in it
+    table = sheet.members("listed_streets")
+    for name in table.table:
         yield name, table.text(name, needed=True)
 
 
 def _paved(sheet: Written) -> Iterator[tuple[str, date]]:
     """Yield streets with the day they were paved."""
-    table = sheet.table_of("paved")
-    for name in table.table if table else ():
-        assert table is not None  # noqa: S101 - there are names in it
+    table = sheet.members("paved")
+    for name in table.table:
         day = table.day(name)
         if day:
             yield name, day
@@ -113,10 +110,9 @@ def _paved(sheet: Written) -> Iterator[tuple[str, date]]:
 
 def _sources(top: Written, shown: str) -> Iterator[tuple[str, Source]]:
     """Yield the sources by their short names."""
-    sources = Written(top.table, "", top.faults).table_of("source")
-    for name in sources.table if sources else ():
-        assert sources is not None  # noqa: S101 - there are names in it
-        sources.where = f"{shown}: source"
+    sources = top.members("source")
+    sources.where = f"{shown}: source"
+    for name in sources.table:
         row = sources.table_of(name)
         if row is None:
             continue

@@ -35,13 +35,12 @@ def _short_rules(
     top: Written, shown: str, sources: Mapping[str, Source]
 ) -> Iterator[tuple[str, Rule]]:
     """Yield the rules of the one-line form: one case, always in force."""
-    rules = Written(top.table, "", top.faults).table_of("rule")
-    for family in rules.table if rules else ():
-        assert rules is not None  # noqa: S101 - there are names in it
-        rules.where = f"{shown}: rule"
-        members = rules.table_of(family)
-        for name in members.table if members else ():
-            assert members is not None  # noqa: S101 - there are names in it
+    families = top.members("rule")
+    families.where = f"{shown}: rule"
+    for family in families.table:
+        members = families.members(family)
+        members.where = f"{shown}: rule {family}"
+        for name in members.table:
             case, key = _short_rule(members, f"{family}.{name}", name, shown, sources)
             if key and case:
                 yield key.name, Rule(key, (Edition(None, (case,)),))
@@ -50,7 +49,7 @@ def _short_rules(
 def _short_rule(
     members: Written, full: str, name: str, shown: str, sources: Mapping[str, Source]
 ) -> tuple[Case | None, RuleKey | None]:
-    key = _key(full, Written({}, f"{shown}: rule", members.faults), full)
+    key = _key(full, Written({}, f"{shown}: rule {full}", members.faults), "")
     table = members.table_of(name)
     if key is None or table is None:
         return None, None
@@ -74,7 +73,7 @@ def _editions(
     top: Written, shown: str, sources: Mapping[str, Source]
 ) -> Iterator[tuple[RuleKey, Edition, Written]]:
     """Yield the editions of the long form, in the order they are written."""
-    for n, table in enumerate(Written(top.table, "", top.faults).tables("edition"), 1):
+    for n, table in enumerate(top.tables("edition"), 1):
         table.where = f"{shown}: edition {n}"
         name = table.text("key", needed=True)
         key = _key(name, table, "key") if name else None
@@ -112,7 +111,7 @@ def _check_date(earlier: list[Edition], since: date | None, table: Written) -> N
 def read_permits(top: Written, shown: str, sources: Mapping[str, Source]) -> tuple[Permit, ...]:
     """Return the permits the sheet lists."""
     permits: list[Permit] = []
-    for n, table in enumerate(Written(top.table, "", top.faults).tables("permit"), 1):
+    for n, table in enumerate(top.tables("permit"), 1):
         table.where = f"{shown}: permit {n}"
         permit = Permit(
             table.text("id", needed=True),

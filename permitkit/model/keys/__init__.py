@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
-from permitkit.model.keys import outlet, papers, run, walk
+from permitkit.model.keys import craft, deadlines, duties, outlet, papers, run, walk
 
 __all__ = ["KEYS"]
 
-KEYS = {key.name: key for module in (outlet, run, walk, papers) for key in module.KEYS}
+KEYS = {
+    key.name: key
+    for module in (outlet, run, walk, craft, duties, papers, deadlines)
+    for key in module.KEYS
+}

@@ -9,6 +9,7 @@ from permitkit.model.reading.seasons import read_season
 from permitkit.model.reading.spelling import listed, nearest
 from permitkit.model.reading.written import Written, quoted
 from permitkit.model.rules import Condition, Stage, Threshold, When
+from permitkit.units import Kind
 
 if TYPE_CHECKING:
     from datetime import date
@@ -82,8 +83,7 @@ def read_threshold(row: Written, fact: Fact) -> Threshold | None:
         row.fault(fact.name, quoted(row.take(fact.name)), _expected(fact))
         return None
     before = len(row.faults)
-    ends = row.table_of(fact.name)
-    assert ends is not None  # noqa: S101 - it was seen to be a table
+    ends = row.members(fact.name)
     names = {**{name: name for name in _ENDS}, **_DAY_ENDS}
     allowed = _DAY_ENDS if fact.kind is FactKind.DAY else _ENDS
     read = {names[name]: _read_end(ends, name, fact) for name in allowed if ends.has(name)}
@@ -104,8 +104,7 @@ def _read_end(ends: Written, name: str, fact: Fact) -> Measure | date | int | De
         return ends.count(name)
     if fact.kind is FactKind.MONEY:
         return ends.money(name)
-    assert fact.quantity is not None  # noqa: S101 - a measured fact is declared with its quantity
-    return ends.measure(name, fact.quantity)
+    return ends.measure(name, fact.quantity or Kind.LENGTH)
 
 
 def _expected(fact: Fact) -> str:

@@ -200,6 +200,10 @@ class Written:
             self.fault(name, quoted(value), f"a table, such as {name} = {{ … }}")
         return None
 
+    def members(self, name: str) -> Written:
+        """Return a field that is a table, to be read name by name; an empty one if it is not."""
+        return self.table_of(name) or Written({}, self.at(name), self.faults)
+
     def close(self, also: Iterable[str] = ()) -> None:
         """Note every field nobody took; `also` are fields that would have been known."""
         known = sorted({*self._taken, *also})

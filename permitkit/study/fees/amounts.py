@@ -15,6 +15,7 @@ from permitkit.units import Measure, same, write_money
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from permitkit.model.money import Per
 
 __all__ = ["Charge", "Quantities", "cents", "count_text", "dollars", "steps", "unknown"]
 
@@ -44,6 +45,11 @@ class Charge:
     high: Fraction | None = None
     missing: str = ""
     plain: bool = False
+
+    @property
+    def upper(self) -> Fraction:
+        """The high end of a range, else the sum itself."""
+        return self.high if self.high is not None else self.low or Fraction(0)
 
     @property
     def told(self) -> str:

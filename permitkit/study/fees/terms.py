@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any
 
 from permitkit.model.facts import FACTS
 from permitkit.model.money import (
-    PER_UNITS,
     Flat,
     Greater,
     Lesser,
@@ -20,17 +19,17 @@ from permitkit.model.money import (
     Tiered,
     Unknown,
 )
-from permitkit.model.telling.money import rate_text
-from permitkit.study.fees.amounts import Charge, count_text, dollars, steps, unknown
+from permitkit.study.fees.amounts import Charge, dollars, unknown
+from permitkit.study.fees.counted import per_unit, stepped, tiered
 from permitkit.study.in_force import UNKNOWN
+from permitkit.study.in_force.explanation import fact_text
 from permitkit.study.in_force.fits import fit_one
-from permitkit.units import Measure, write_money
+from permitkit.units import write_money
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Mapping
-    from decimal import Decimal
+    from collections.abc import Callable, Mapping
 
-    from permitkit.model.money import Term, Tier
+    from permitkit.model.money import Term
     from permitkit.study.fees.amounts import Quantities
 
 __all__ = ["Worked", "charge"]
@@ -62,119 +61,6 @@ def _flat(term: Flat, _quantities: Quantities, _before: Worked) -> Charge:
     return Charge(low, words, Fraction(term.to), plain=True)
 
 
-def _per_unit(term: PerUnit, quantities: Quantities, _before: Worked) -> Charge:
-    """Return a rate times what is counted, after what is free, padded, rounded up."""
-    unit = PER_UNITS[term.per]
-    noun = unit.noun
-    counted, words = _counted(term, quantities)
-    if counted is None:
-        return unknown(f"{term.per} not known")
-    if term.free is not None:
-        free = _in_units(term.free, term.per)
-        words = f"({words} - {count_text(free, noun)} free)"
-        counted = max(counted - free, Fraction(0))
-    if term.whole_units and steps(counted) != counted:
-        counted = Fraction(steps(counted))
-        words = f"{words}, charged as {count_text(counted, noun)},"
-    least = None if term.least_units is None else _in_units(term.least_units, term.per)
-    if least is not None and counted < least:
-        counted = least
-        words = f"{words}, charged as {count_text(counted, noun)},"
-    return Charge(counted * Fraction(term.rate), f"{words} x {rate_text(term.rate)}")
-
-
-def _counted(term: PerUnit, quantities: Quantities) -> tuple[Fraction | None, str]:
-    """Return how many units there are, with the words for it."""
-    unit = PER_UNITS[term.per]
-    noun = unit.noun
-    if term.count is not None:
-        return Fraction(term.count), count_text(Fraction(term.count), noun)
-    if term.pad_length is not None or term.pad_width is not None:
-        return _padded(term, quantities)
-    counted = quantities.of(term.per)
-    return counted, "" if counted is None else count_text(counted, noun)
-
-
-def _padded(term: PerUnit, quantities: Quantities) -> tuple[Fraction | None, str]:
-    """Return an area whose sides are widened first."""
-    unit = PER_UNITS[term.per]
-    of = unit.thing.removeprefix("area of ")
-    side_unit = unit.unit.removeprefix("sq ")
-    area, words = Fraction(1), []
-    for name, pad in (("length", term.pad_length), ("width", term.pad_width)):
-        side = quantities.side(f"{name} of {of}", side_unit)
-        if side is None:
-            return None, ""
-        more = pad.in_(side_unit) if pad is not None else Fraction(0)
-        words.append(
-            f"({count_text(side, side_unit)} + {count_text(more, side_unit)})"
-            if more
-            else count_text(side, side_unit)
-        )
-        area *= side + more
-    return area, f"{' x '.join(words)} = {count_text(area, unit.unit)}"
-
-
-def _in_units(amount: Measure | int, per: str) -> Fraction:
-    """Return a quantity in the unit money is counted by."""
-    return amount.in_(PER_UNITS[per].unit) if isinstance(amount, Measure) else Fraction(amount)
-
-
-def _stepped(term: Stepped, quantities: Quantities, _before: Worked) -> Charge:
-    """Return a first sum, then a sum for each further step or part of one."""
-    counted = quantities.of(term.per)
-    if counted is None:
-        return unknown(f"{term.per} not known")
-    noun = PER_UNITS[term.per].noun
-    first, each = _in_units(term.first, term.per), _in_units(term.each, term.per)
-    if counted <= 0:
-        return Charge(Fraction(0), f"no {PER_UNITS[term.per].thing}")
-    further = steps(max(counted - first, Fraction(0)) / each)
-    words = f"{count_text(counted, noun)}: first {count_text(first, noun)} "
-    words += dollars(Fraction(term.first_sum))
-    if further:
-        name = "step" if further == 1 else "steps"
-        words += (
-            f" + {further} {name} of {count_text(each, noun)} or part"
-            f" x {dollars(Fraction(term.each_sum))}"
-        )
-    return Charge(Fraction(term.first_sum) + further * Fraction(term.each_sum), words)
-
-
-def _tiered(term: Tiered, quantities: Quantities, _before: Worked) -> Charge:
-    """Return the sum of the tier reached: all at its rate, or each part at its own."""
-    counted = quantities.of(term.per)
-    if counted is None:
-        return unknown(f"{term.per} not known")
-    noun = PER_UNITS[term.per].noun
-    reached = next(n for n, tier in enumerate(term.tiers) if _holds(tier, counted, term.per))
-    plus = Fraction(term.tiers[reached].plus)
-    if term.whole:
-        parts = [(counted, term.tiers[reached].rate)]
-    else:
-        parts = list(_parts(term.tiers[: reached + 1], counted, term.per))
-    words = " + ".join(
-        f"{count_text(part, noun)} x {rate_text(rate)}" for part, rate in parts if rate
-    )
-    words += f"{' + ' if words else ''}{dollars(plus)}" if plus or not words else ""
-    return Charge(sum((part * Fraction(rate) for part, rate in parts), plus), words)
-
-
-def _holds(tier: Tier, counted: Fraction, per: str) -> bool:
-    return tier.up_to is None or counted <= _in_units(tier.up_to, per)
-
-
-def _parts(
-    tiers: tuple[Tier, ...], counted: Fraction, per: str
-) -> Iterable[tuple[Fraction, Decimal]]:
-    """Yield the part of a quantity that falls in each tier, with its rate."""
-    below = Fraction(0)
-    for tier in tiers:
-        end = counted if tier.up_to is None else min(counted, _in_units(tier.up_to, per))
-        yield end - below, tier.rate
-        below = end
-
-
 def _share(term: Share, quantities: Quantities, before: Worked) -> Charge:
     """Return a share of the cost, of the lines before, or of one of them."""
     whole = quantities.cost() if term.of == "cost" else before.get(term.of)
@@ -193,8 +79,8 @@ def _chosen(word: str, pick: Callable[..., Any]) -> Callable[..., Charge]:
         if missing is not None:
             return missing
         low = pick(part.low for part in charges)
-        highs = [part.low if part.high is None else part.high for part in charges]
-        high = pick(highs) if any(part.high is not None for part in charges) else None
+        ranged = any(part.high is not None for part in charges)
+        high = pick(part.upper for part in charges) if ranged else None
         told = " and ".join(_bracketed(part) for part in charges)
         return Charge(low, f"{word} of {told}: {dollars(low)}", high, plain=True)
 
@@ -206,38 +92,34 @@ def _bracketed(part: Charge) -> str:
 
 
 def _sum(term: Sum, quantities: Quantities, before: Worked) -> Charge:
-    charges = [charge(part, quantities, before) for part in term.terms]
-    missing = next((part for part in charges if part.low is None), None)
-    if missing is not None:
-        return missing
-    return _added(charges)
+    return _added([charge(part, quantities, before) for part in term.terms])
 
 
 def _added(charges: list[Charge]) -> Charge:
-    """Return known charges added up."""
+    """Return charges added up; one that is not known leaves the sum not known."""
+    missing = next((part for part in charges if part.low is None), None)
+    if missing is not None or len(charges) == 1:
+        return missing or charges[0]
     low = sum((part.low for part in charges if part.low is not None), Fraction(0))
-    highs = [part.low if part.high is None else part.high for part in charges]
-    high = sum((part for part in highs if part is not None), Fraction(0))
-    words = " + ".join(part.words for part in charges)
-    return Charge(low, words, high if any(part.high is not None for part in charges) else None)
+    ranged = any(part.high is not None for part in charges)
+    high = sum((part.upper for part in charges), Fraction(0)) if ranged else None
+    return Charge(low, " + ".join(part.words for part in charges), high)
 
 
 def _table(term: Table, quantities: Quantities, before: Worked) -> Charge:
     """Return the row that a fact picks; a sum of rows where several surfaces are opened."""
     value = _fact(term, quantities)
+    question = FACTS[term.by].question
     if value is UNKNOWN:
-        return unknown(f"{FACTS[term.by].question} not known")
-    values = value if isinstance(value, tuple) else (value,)
+        return unknown(f"{question} not known")
     charges = []
-    for single in values:
-        row = _row(term, single)
+    for single in value if isinstance(value, tuple) else (value,):
+        row, told = _row(term, single), fact_text(term.by, single)
         if row is None:
-            return unknown(f"no row for {FACTS[term.by].question} {_plain(single)}")
+            return unknown(f"the sheet has no row for {question} {told}")
         worked = charge(row, quantities, before)
-        if worked.low is None:
-            return worked
-        charges.append(replace(worked, words=f"{_plain(single)}: {worked.words}"))
-    return charges[0] if len(charges) == 1 else _added(charges)
+        charges.append(replace(worked, words=f"{told}: {worked.words}"))
+    return _added(charges)
 
 
 def _fact(term: Table, quantities: Quantities) -> object:
@@ -259,19 +141,15 @@ def _row(term: Table, value: object) -> Term | None:
     return term.otherwise
 
 
-def _plain(value: object) -> str:
-    return value.shown() if isinstance(value, Measure) else str(value)
-
-
 def _unknown(term: Unknown, _quantities: Quantities, _before: Worked) -> Charge:
     return unknown(f"set by {term.reference}" if term.reference else f"by {term.by}")
 
 
 _WORKERS: Mapping[type, Callable[..., Charge]] = {
     Flat: _flat,
-    PerUnit: _per_unit,
-    Stepped: _stepped,
-    Tiered: _tiered,
+    PerUnit: lambda term, quantities, _before: per_unit(term, quantities),
+    Stepped: lambda term, quantities, _before: stepped(term, quantities),
+    Tiered: lambda term, quantities, _before: tiered(term, quantities),
     Share: _share,
     Greater: _chosen("greater", max),
     Lesser: _chosen("lesser", min),

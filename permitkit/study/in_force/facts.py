@@ -83,6 +83,7 @@ def _work_facts(job: Job) -> dict[str, object]:
         "applicant": job.papers.applicant,
         "walk_surface": job.walk.surface,
         "walk_use": job.walk.use,
+        "walk_width": job.walk.width,
         "crossing": cut.crossing,
         "begun": cut.begun,
         "dowels": job.restoration.dowels,

@@ -44,6 +44,13 @@ class Lookup:
     facts: Mapping[str, object]
     answers: Mapping[str, tuple[RuleAnswer, ...]]
 
+    @property
+    def constant(self) -> Mapping[str, InForce]:
+        """Answers that neither a date, a fact nor an answer of the town changes, by key."""
+        if not self.answers:
+            return self.stack.always
+        return {name: it for name, it in self.stack.always.items() if name not in self.answers}
+
     def find(self, key: RuleKey, local: Mapping[str, object]) -> InForce:
         """Return the rule that holds for a question, for an item with these facts of its own."""
         editions = self.editions(key)
@@ -57,7 +64,7 @@ class Lookup:
         if answers:
             return self._answered(answers, found, editions, words, facts)
         if all(word.fixed for word in words):
-            self.stack.constants[kept] = found
+            self.stack.keep(key.name, editions, found)
         return found
 
     def editions(self, key: RuleKey) -> tuple[Edition | None, ...]:

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 __all__ = ["RulesInForce", "rules_in_force"]
 
-_Found = dict[tuple[object, ...], "InForce"]
+_Found = dict[str | tuple[object, ...], "InForce"]
 
 
 class RulesInForce:
@@ -55,8 +55,12 @@ class RulesInForce:
         return self._lookup.stack.sheets
 
     def __getitem__(self, key: RuleKey | str) -> InForce:
-        """Return the rule that holds for a question."""
-        return self.at(key)
+        """Return the rule that holds for a question; KeyError as `at`."""
+        name = self._name(key)
+        found = self._found.get(name)
+        if found is None:
+            found = self._found[name] = self._lookup.find(KEYS[name], {})
+        return found
 
     def at(self, key: RuleKey | str, **local: object) -> InForce:
         """Return the rule that holds for one item of the job.
@@ -73,14 +77,21 @@ class RulesInForce:
         KeyError
             A question that is not declared, or that this reader did not say it reads.
         """
-        name = key if isinstance(key, str) else key.name
-        if self._allowed is not None and name not in self._allowed:
-            raise KeyError(f"{name} is not among the keys declared here")
-        kept = (name, *sorted(local.items())) if local else (name,)
+        name = self._name(key)
+        if not local or name in self._lookup.constant:
+            return self[name]
+        kept = (name, *sorted(local.items()))
         found = self._found.get(kept)
         if found is None:
             found = self._found[kept] = self._lookup.find(KEYS[name], local)
         return found
+
+    def _name(self, key: RuleKey | str) -> str:
+        """Return a key's name, if it may be read here."""
+        name = key if isinstance(key, str) else key.name
+        if self._allowed is not None and name not in self._allowed:
+            raise KeyError(f"{name} is not among the keys declared here")
+        return name
 
     def each(self, key: RuleKey | str) -> tuple[InForce, ...]:
         """Return what holds for the job's items together, each with the condition it holds under.
@@ -141,7 +152,10 @@ def rules_in_force(sheets: Iterable[Sheet], job: Job) -> RulesInForce:
         Clock.WORK: job.dates.start,
     }
     facts = {**facts_of(job), **_listed(stack, job), **told}
-    return RulesInForce(Lookup(stack, days, facts, answers), {})
+    lookup = Lookup(stack, days, facts, answers)
+    found: _Found = {}
+    found.update(lookup.constant)
+    return RulesInForce(lookup, found)
 
 
 def _listed(stack: Stack, job: Job) -> dict[str, object]:

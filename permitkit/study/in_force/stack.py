@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from permitkit.model.rules import Rule, Sheet
+    from permitkit.model.rules import Edition, Rule, Sheet
     from permitkit.study.in_force.answer import InForce
 
 __all__ = ["Stack", "stack_of"]
@@ -25,11 +25,25 @@ class Stack:
         For each key, the sheets that have a rule on it, nearest first.
     constants
         Answers that ask for no fact, by key and the editions in force; filled as they are met.
+    always
+        Those among them that no date changes either, by key.
     """
 
     sheets: tuple[Sheet, ...]
     layers: dict[str, tuple[tuple[Sheet, Rule], ...]]
     constants: dict[tuple[str, tuple[int, ...]], InForce] = field(default_factory=dict)
+    always: dict[str, InForce] = field(default_factory=dict)
+
+    def keep(self, name: str, editions: tuple[Edition | None, ...], found: InForce) -> None:
+        """Keep an answer that asked for no fact."""
+        self.constants[name, tuple(map(id, editions))] = found
+        if all(_timeless(rule) for _, rule in self.layers.get(name, ())):
+            self.always[name] = found
+
+
+def _timeless(rule: Rule) -> bool:
+    """Return whether a rule is the same on every day."""
+    return len(rule.editions) == 1 and rule.editions[0].since is None
 
 
 @lru_cache(maxsize=256)

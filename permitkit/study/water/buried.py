@@ -86,25 +86,30 @@ def cover_points(job: Job, line: Line, ground: Ground) -> tuple[CoverPoint, ...]
 
 def _along(job: Job, line: Line, ground: Ground) -> Iterator[CoverPoint]:
     """Yield the cover along the trunk where the surface changes and where ground was shot."""
-    seen = {round(line.stations_m[name], 3) for name in line.trunk}
-    for where, surface, station in _stations(job, ground):
+    nodes = [line.stations_m[name] for name in line.trunk if name != OUTLET]
+    for where, named, station in _stations(job, ground, nodes):
         pipe = pipe_at(line, station)
-        if pipe is not None and round(station, 3) not in seen:
+        if pipe is not None:
             level = ground.level_m(station)
-            yield _cover(ground, where, surface or pipe.surface, station, (level, pipe.top_m))
+            surface = named or ground.surface(station, pipe.surface)
+            yield _cover(ground, where, surface, station, (level, pipe.top_m))
 
 
-def _stations(job: Job, ground: Ground) -> Iterator[tuple[str, str, float]]:
-    """Yield the stations of interest with their surface; empty where it is the reach's own."""
-    marks = {0.0, ground.row_m}
+def _stations(job: Job, ground: Ground, nodes_m: list[float]) -> Iterator[tuple[str, str, float]]:
+    """Yield the stations of interest with their surface; empty where it is the reach's own.
+
+    Ground shot at the street side's edges or at a node is no further station.
+    """
     for stretch in ground.stretches:
-        marks.update((stretch.low_m, stretch.high_m))
         if stretch.surface != "curb":
             behind_curb = abs(stretch.low_m - ground.curb_depth_m) < TOUCH_M
             near = "back of curb" if behind_curb else f"{stretch.surface}, curb side"
             yield near, stretch.surface, stretch.low_m
             yield f"{stretch.surface}, house side", stretch.surface, stretch.high_m
-    yield "right-of-way line", "", ground.row_m
+    if all(abs(ground.row_m - node) > TOUCH_M for node in nodes_m):
+        yield "right-of-way line", "", ground.row_m
+    edges = [end for stretch in ground.stretches for end in (stretch.low_m, stretch.high_m)]
+    marks = (*nodes_m, *edges, ground.row_m)
     for point in job.ground if at_the_curb(job) else ():
         station = float(point.at)
         if all(abs(station - mark) > TOUCH_M for mark in marks):
@@ -118,7 +123,8 @@ def _at_nodes(line: Line, ground: Ground) -> Iterator[CoverPoint]:
         if reach.upper != OUTLET:
             pipe, station = _in_reach(line, reach, 1.0), line.stations_m[reach.upper]
             levels = (grounds[reach.upper], pipe.top_m)
-            yield _cover(ground, reach.upper, pipe.surface, station, levels)
+            surface = ground.surface(station, pipe.surface)
+            yield _cover(ground, reach.upper, surface, station, levels)
 
 
 def _cover(

@@ -27,12 +27,12 @@ def over_rim_m(emitter: Emitter, line: Line, flow_m3s: float) -> float:
 
 
 def study_emitter(emitter: Emitter, line: Line, flow_m3s: float) -> EmitterStudy:
-    """Return the head over the rim, the water held to it, and what weep and pit do with that."""
+    """Return the head over the rim, the water the line holds, what weep and pit do with that."""
     rim = float(emitter.rim)
     head_open, head_lid = _heads_m(emitter, line, flow_m3s)
     still = still_water(line.tree, outlet_sill_m=rim)
     riser = line.tree.node(OUTLET)
-    held = still.volume_m3 + _bore_area_m2(line) * max(rim - riser.invert_m, 0.0)
+    held = still.volume_m3
     return EmitterStudy(
         head_open_m=head_open,
         head_lid_m=head_lid,
@@ -47,10 +47,6 @@ def study_emitter(emitter: Emitter, line: Line, flow_m3s: float) -> EmitterStudy
 def _bore_m(line: Line) -> float:
     """Return the bore of the riser: that of the pipe that comes to it."""
     return next(reach.section.height_m for reach in line.tree.upward if reach.lower == OUTLET)
-
-
-def _bore_area_m2(line: Line) -> float:
-    return pi / 4.0 * _bore_m(line) ** 2
 
 
 def _heads_m(emitter: Emitter, line: Line, flow_m3s: float) -> tuple[float, float]:

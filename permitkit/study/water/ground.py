@@ -6,7 +6,7 @@ from bisect import bisect_left
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from permitkit.study.curb import at_the_curb, curb_heights
+from permitkit.study.curb import CurbHeights, at_the_curb
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -14,9 +14,10 @@ if TYPE_CHECKING:
     from permitkit.model.job import Job
     from permitkit.study.water.line import Line
 
-__all__ = ["Ground", "Stretch", "lay_ground", "street_side"]
+__all__ = ["Ground", "Stretch", "lay_ground"]
 
 TOUCH_M = 1e-4
+BEHIND_NONE = ("curb", "verge", "walk")
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,14 +54,34 @@ class Ground:
         return z2 if s2 <= s1 else z1 + (z2 - z1) * (station_m - s1) / (s2 - s1)
 
     def surfaces(self, low_m: float, high_m: float, own: str) -> tuple[str, ...]:
-        """Return the surfaces over a reach, from the street up; behind the walk its own."""
+        """Return the surfaces over a reach, from the street up.
+
+        Between curb and walk they are those measured, and the reach's own where that is another
+        kind; behind the walk it is the reach's own.
+        """
         over = [
             stretch.surface
             for stretch in self.stretches
             if stretch.low_m < high_m - TOUCH_M and stretch.high_m > low_m + TOUCH_M
         ]
-        behind = not self.stretches or high_m > self.stretches[-1].high_m + TOUCH_M
-        return tuple(dict.fromkeys([*over, own] if behind or own not in over else over))
+        behind = high_m > self._side_m + TOUCH_M
+        if behind or own not in {*BEHIND_NONE, "lawn"}:
+            over.append(self.behind(own))
+        return tuple(dict.fromkeys(over))
+
+    def surface(self, station_m: float, own: str) -> str:
+        """Return the surface at one station: the street side's, or behind it the reach's own."""
+        on = (s.surface for s in self.stretches if s.low_m - TOUCH_M <= station_m < s.high_m)
+        return next(on, self.behind(own))
+
+    @staticmethod
+    def behind(own: str) -> str:
+        """Return a reach's own surface behind the walk: lawn, if it was named for the street."""
+        return "lawn" if own in BEHIND_NONE else own
+
+    @property
+    def _side_m(self) -> float:
+        return max((stretch.high_m for stretch in self.stretches), default=float("-inf"))
 
     def places(self, low_m: float, high_m: float) -> tuple[str, ...]:
         """Return whether a reach lies in the right-of-way, behind it, or in both."""
@@ -74,19 +95,18 @@ class Ground:
         )
 
 
-def street_side(job: Job) -> tuple[Stretch, ...]:
+def _street_side(job: Job, curb_m: float) -> tuple[Stretch, ...]:
     """Return the curb, verge and walk along the run, from the curb face."""
-    curb = curb_heights(job).depth_m
-    verge = curb + float(job.verge.width)
+    verge = curb_m + float(job.verge.width)
     walk = verge + float(job.walk.width)
-    stretches = [Stretch("curb", 0.0, curb), Stretch(job.verge.surface, curb, verge)]
+    stretches = [Stretch("curb", 0.0, curb_m), Stretch(job.verge.surface, curb_m, verge)]
     stretches.append(Stretch("walk", verge, walk))
     if job.walk.use == "driveway":
         stretches.append(Stretch("drive", verge, walk))
     return tuple(stretch for stretch in stretches if stretch.high_m > stretch.low_m)
 
 
-def lay_ground(job: Job, line: Line) -> Ground:
+def lay_ground(job: Job, heights: CurbHeights, line: Line) -> Ground:
     """Return the ground along the trunk of the run.
 
     Notes
@@ -94,16 +114,16 @@ def lay_ground(job: Job, line: Line) -> Ground:
     Measured are the curb top, both walk edges, the ground at each node and what else the job
     gives; where the job gives a level twice, the ground point counts before the node's.
     """
-    side = street_side(job)
+    side = _street_side(job, heights.depth_m)
     row = float(job.site.row_line_offset)
     levels = dict(_node_levels(line))
     if at_the_curb(job):
-        levels.update(_street_levels(job, side))
+        levels.update(_street_levels(job, heights, side))
         levels.update((_at(float(point.at)), float(point.level)) for point in job.ground)
         walk = next((s.low_m, s.high_m) for s in side if s.surface == "walk")
         crosses = max(line.stations_m.values()) > walk[0]
-        depth = curb_heights(job).depth_m
-        return Ground(tuple(sorted(levels.items())), side, row, walk if crosses else None, depth)
+        points = tuple(sorted(levels.items()))
+        return Ground(points, side, row, walk if crosses else None, heights.depth_m)
     face = row + float(job.outlet.emitter.to_row) if job.outlet.emitter else row
     behind = ((_at(float(p.at) - face), float(p.level)) for p in job.ground if float(p.at) >= face)
     levels.update(behind)
@@ -116,9 +136,8 @@ def _node_levels(line: Line) -> Sequence[tuple[float, float]]:
     return [(_at(line.stations_m[name]), ground[name]) for name in line.trunk]
 
 
-def _street_levels(job: Job, side: Sequence[Stretch]) -> dict[float, float]:
+def _street_levels(job: Job, heights: CurbHeights, side: Sequence[Stretch]) -> dict[float, float]:
     """Return the levels of the curb and the walk by station."""
-    heights = curb_heights(job)
     rolled = job.curb.shape in {"rolled", "half-round"}
     back = job.verge.level_curb_side
     levels = {

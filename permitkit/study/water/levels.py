@@ -11,13 +11,14 @@ from permitkit.hydraulics.tree import StillWater, still_water
 from permitkit.model.drain import OUTLET
 from permitkit.model.keys.run import GUTTER_DEPTH
 from permitkit.model.values import Limit
-from permitkit.study.curb import curb_heights, running_depth_m
+from permitkit.study.curb import running_depth_m
 from permitkit.study.results import WATERS, NodeWater
 from permitkit.units import Measure
 
 if TYPE_CHECKING:
     from permitkit.model.drain import Node
     from permitkit.model.job import Job
+    from permitkit.study.curb import CurbHeights
     from permitkit.study.in_force import RulesInForce
     from permitkit.study.water.line import Line
 
@@ -32,14 +33,13 @@ class ThreeWaters:
     still: Mapping[str, StillWater]
 
 
-def gutter_levels(job: Job, rules: RulesInForce) -> dict[str, float]:
+def gutter_levels(job: Job, rules: RulesInForce, heights: CurbHeights) -> dict[str, float]:
     """Return the level of each gutter water: none, running as the town or the job says, full."""
-    heights = curb_heights(job)
     value = rules[GUTTER_DEPTH].value
     depth = None
     if isinstance(value, Limit):
         depth = value.at_most if value.at_most is not None else value.at_least
-    running = float(depth) if isinstance(depth, Measure) else running_depth_m(job)
+    running = float(depth) if isinstance(depth, Measure) else running_depth_m(job, heights)
     levels = (heights.flow_line_m, heights.flow_line_m + running, heights.top_m)
     return dict(zip(WATERS, levels, strict=True))
 
@@ -64,9 +64,17 @@ def three_waters(
     for name, level in gutter_m.items():
         tail = None if name == WATERS[0] else level
         known = [at for at in (tail, over_sill_m) if at is not None]
-        flowing[name] = grade_line(line.tree, max(known, default=None))
+        flowing[name] = _grade_line(line, max(known, default=None), flowing)
         still[name] = still_water(line.tree, tail, sill_m)
     return ThreeWaters(flowing, still)
+
+
+def _grade_line(line: Line, tail_m: float | None, before: Mapping[str, GradeLine]) -> GradeLine:
+    """Return the grade line over a tailwater; one below the free outlet changes nothing."""
+    free = before.get(WATERS[0])
+    if free is not None and tail_m is not None and tail_m <= free.start_m:
+        return free
+    return grade_line(line.tree, tail_m)
 
 
 def node_waters(job: Job, line: Line, waters: ThreeWaters) -> tuple[NodeWater, ...]:

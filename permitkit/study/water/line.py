@@ -13,7 +13,7 @@ from permitkit.hydraulics.materials import Pipe, UnknownPipe, find_pipe
 from permitkit.hydraulics.tree import BadTree, Node, Reach, Tree, TreeFault
 from permitkit.model.drain import OUTLET
 from permitkit.model.drain import Reach as Drawn
-from permitkit.study.curb import at_the_curb, curb_heights, hole_bottom_m, hole_size
+from permitkit.study.curb import CurbHeights, at_the_curb, hole_bottom_m, hole_size
 
 if TYPE_CHECKING:
     from permitkit.model.job import Job
@@ -64,7 +64,7 @@ def outlet_pipe(job: Job) -> Pipe:
     return _pipe(name, "outlet.pipe" if job.outlet.pipe else "drain.reach.pipe")
 
 
-def lay_line(job: Job, inflows: Sequence[InflowWater]) -> Line:
+def lay_line(job: Job, heights: CurbHeights, inflows: Sequence[InflowWater]) -> Line:
     """Return the run laid from the outlet up, with the flow that enters at each node.
 
     Raises
@@ -78,9 +78,9 @@ def lay_line(job: Job, inflows: Sequence[InflowWater]) -> Line:
     at what angle pipes meet, the trunk runs straight on and laterals come in by a 45 degree wye.
     """
     drawn = _merged(job.drain.reach)
-    nodes = _nodes(job, inflows)
+    nodes = _nodes(job, heights, inflows)
     pipes = {name: _pipe(reach.pipe, "drain.reach.pipe") for name, reach in drawn.items()}
-    stations = _stations(job, drawn)
+    stations = _stations(job, heights, drawn)
     trunk = _trunk(drawn, stations)
     inverts = {node.name: node.invert_m for node in nodes}
     _refuse_unknown(inverts, drawn)
@@ -121,7 +121,7 @@ def _merged(reaches: Sequence[Drawn]) -> dict[str, Drawn]:
     return merged
 
 
-def _nodes(job: Job, inflows: Sequence[InflowWater]) -> tuple[Node, ...]:
+def _nodes(job: Job, heights: CurbHeights, inflows: Sequence[InflowWater]) -> tuple[Node, ...]:
     """Return the nodes with what enters at each; the curb outlet's own comes from the curb."""
     entering: dict[str, float] = {}
     for inflow in inflows:
@@ -133,20 +133,20 @@ def _nodes(job: Job, inflows: Sequence[InflowWater]) -> tuple[Node, ...]:
         if not (curb and node.name == OUTLET)
     ]
     if curb:
-        top = curb_heights(job).top_m
-        nodes.append(Node(OUTLET, _curb_invert_m(job), top, entering.pop(OUTLET, 0.0)))
+        invert = _curb_invert_m(job, heights)
+        nodes.append(Node(OUTLET, invert, heights.top_m, entering.pop(OUTLET, 0.0)))
     if entering:
         wrong = (Fault("drain.inflow.node", repr(name), "the name of a node") for name in entering)
         raise InputError.of(wrong)
     return tuple(nodes)
 
 
-def _curb_invert_m(job: Job) -> float:
+def _curb_invert_m(job: Job, heights: CurbHeights) -> float:
     """Return the level of the pipe's invert in the curb: in the hole, or on the notch floor."""
-    heights, outlet = curb_heights(job), job.outlet
+    outlet = job.outlet
     if outlet.kind in {"core", "existing hole"}:
         size = hole_size(job, outlet_pipe(job))
-        return heights.flow_line_m + hole_bottom_m(job, size) + size.invert_up_m
+        return heights.flow_line_m + hole_bottom_m(job, heights, size) + size.invert_up_m
     toe, slope = float(outlet.floor_toe or 0), float(outlet.floor_slope or 0)
     return heights.flow_line_m + toe + slope * heights.depth_m
 
@@ -182,13 +182,13 @@ def _refuse_unknown(inverts: Mapping[str, float], drawn: Mapping[str, Drawn]) ->
         raise InputError.of(unknown)
 
 
-def _stations(job: Job, drawn: Mapping[str, Drawn]) -> dict[str, float]:
+def _stations(job: Job, heights: CurbHeights, drawn: Mapping[str, Drawn]) -> dict[str, float]:
     """Return each node's distance along the run from the curb face, or from the emitter.
 
     The pipe to a core ends at the face, that to a notch at the back of the curb.
     """
     notched = job.outlet.kind in {"notch", "culvert under walk"}
-    stations = {OUTLET: curb_heights(job).depth_m if notched else 0.0}
+    stations = {OUTLET: heights.depth_m if notched else 0.0}
     left = list(drawn.values())
     while met := [reach for reach in left if reach.lower in stations]:
         left = [reach for reach in left if reach.lower not in stations]

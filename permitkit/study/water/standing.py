@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from permitkit.hydraulics.tree import still_water
 from permitkit.study.results import Standing
 from permitkit.units import same
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from permitkit.hydraulics.tree import Reach, StillReach
+    from permitkit.hydraulics.tree import Reach, StillReach, StillWater
     from permitkit.study.water.line import Line
 
 __all__ = ["standing_water"]
@@ -19,12 +18,18 @@ __all__ = ["standing_water"]
 LEAST_DEPTH_M = 1e-6
 
 
-def standing_water(line: Line) -> tuple[Standing, ...]:
+def standing_water(line: Line, still: StillWater) -> tuple[Standing, ...]:
     """Return the pools left standing in the run, from the outlet up.
 
     Wet stretches that touch at one level are one pool, named for its lowest node.
+
+    Parameters
+    ----------
+    line
+        The run.
+    still
+        The water that lies in it with nothing at the outlet.
     """
-    still = still_water(line.tree)
     drawn = {reach.name: reach for reach in line.tree.reaches}
     wet = [(drawn[s.name], s) for s in still.reaches if s.depth_m > LEAST_DEPTH_M]
     pools = [_pool(line, group) for group in _groups(wet)]

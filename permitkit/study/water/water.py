@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from permitkit.study.curb import at_the_curb
+from permitkit.hydraulics.tree import still_water
+from permitkit.study.curb import at_the_curb, curb_heights
 from permitkit.study.results import WATERS, WaterStudy
 from permitkit.study.water.emitter import over_rim_m, study_emitter
 from permitkit.study.water.ground import lay_ground
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
 
 __all__ = ["study_water"]
 
-RUNNING = WATERS[1]
+FREE, RUNNING = WATERS[:2]
 
 
 def study_water(job: Job, rules: RulesInForce) -> tuple[WaterStudy, Line, Ground]:
@@ -40,21 +41,23 @@ def study_water(job: Job, rules: RulesInForce) -> tuple[WaterStudy, Line, Ground
     """
     rain = rain_basis(job, rules)
     inflows = inflow_waters(job, rain)
-    line = lay_line(job, inflows)
-    ground = lay_ground(job, line)
+    heights = curb_heights(job)
+    line = lay_line(job, heights, inflows)
+    ground = lay_ground(job, heights, line)
     total = sum(inflow.flow_m3s for inflow in inflows)
     emitter = None if at_the_curb(job) else job.outlet.emitter
     sill = float(emitter.rim) if emitter else None
     over = over_rim_m(emitter, line, total) if emitter else None
-    gutter = gutter_levels(job, rules)
+    gutter = gutter_levels(job, rules, heights)
     waters = three_waters(line, gutter, sill, over)
     running = waters.flowing[RUNNING]
+    dry = waters.still[FREE] if sill is None else still_water(line.tree)
     study = WaterStudy(
         rain=rain,
         inflows=inflows,
         reaches=reach_waters(line, ground, running),
         nodes=node_waters(job, line, waters),
-        standing=standing_water(line),
+        standing=standing_water(line, dry),
         total_m3s=total,
         outlet_flow_m3s=running.node(line.tree.outlet).flow_m3s,
         gutter_levels_m=gutter,

@@ -1,0 +1,182 @@
+"""Checks of the dates."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from permitkit.checks.compare import in_season, listed, longest, on_or_after, on_or_before, past
+from permitkit.checks.families.documents import policies
+from permitkit.checks.registry import check
+from permitkit.model.keys import papers as keys
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from permitkit.checks.finding import Finding
+    from permitkit.model.job import Job
+    from permitkit.study.in_force import RulesInForce
+    from permitkit.study.results import Study
+
+__all__ = [
+    "filed_too_late",
+    "inspection_not_booked",
+    "insurance_lapses",
+    "locate_called_too_late",
+    "locate_ticket_stale",
+    "pavement_too_young",
+    "permit_runs_out",
+    "work_in_closed_season",
+]
+
+
+@check(
+    "filed-too-late",
+    "The application is filed too late for the work to start",
+    reads=(keys.DATES_REVIEW, keys.DATES_LEAD),
+)
+def filed_too_late(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag work that starts before review and notice, in the town's working days, can be over.
+
+    Why: a crew without a permit stands idle, or begins without one.
+    """
+    dates, calendar = job.dates, study.calendar
+    yield on_or_after(
+        rules[keys.DATES_REVIEW],
+        dates.issue_expected or dates.start,
+        calendar.earliest_issue,
+        item="permit expected",
+        cure="file earlier, or start later",
+    )
+    yield on_or_after(
+        rules[keys.DATES_LEAD],
+        dates.start,
+        calendar.earliest_start,
+        item="start of work",
+        cure="tell the town earlier, or start later",
+    )
+
+
+@check("work-in-closed-season", "The work falls in the closed season", reads=(keys.DATES_CONCRETE,))
+def work_in_closed_season(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag a day of work in the season when no concrete is placed and no street opened.
+
+    Why: concrete placed in frost never gets its strength.
+    """
+    yield in_season(
+        rules[keys.DATES_CONCRETE],
+        study.calendar.work_days,
+        item=f"{len(study.calendar.work_days)} days of work",
+        cure="work before it begins, or after it ends",
+    )
+
+
+@check(
+    "locate-called-too-late",
+    "The utility locate was called too late",
+    reads=(keys.DATES_LOCATE_WAIT,),
+)
+def locate_called_too_late(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag digging that begins before the full waiting days after the call are over.
+
+    Why: the marks are not down yet.
+    """
+    call_by = study.calendar.locate_call_by
+    yield on_or_after(
+        rules[keys.DATES_LOCATE_WAIT],
+        job.dates.start,
+        study.calendar.locate_from,
+        item="first day of digging",
+        cure=f"call by {call_by.isoformat()}" if call_by else "call earlier",
+    )
+
+
+@check(
+    "locate-ticket-stale",
+    "The locate ticket runs out before the digging ends",
+    reads=(keys.DATES_LOCATE_LIFE,),
+)
+def locate_ticket_stale(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag digging that goes on after the ticket's last day.
+
+    Why: after that day the marks count for nothing, and nobody answers for them.
+    """
+    yield on_or_before(
+        rules[keys.DATES_LOCATE_LIFE],
+        job.dates.finish,
+        study.calendar.locate_until,
+        item="last day of digging",
+        cure="call again, so that the new ticket covers the work",
+    )
+
+
+@check(
+    "insurance-lapses",
+    "The insurance ends too soon",
+    reads=(keys.DOCS_INSURANCE_UNTIL, keys.DOCS_INSURANCE),
+    idle="no insurance that the town asks for is held",
+)
+def insurance_lapses(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag a policy that ends before the day to which the town wants to be covered.
+
+    Why: the accident happens in the week after the policy ends.
+    """
+    asked = rules[keys.DOCS_INSURANCE]
+    kinds = {cover.kind for cover in asked.covers} if asked.known else set()
+    for kind, policy in longest(policies(job)).items():
+        if kind in kinds:
+            yield on_or_after(
+                rules[keys.DOCS_INSURANCE_UNTIL],
+                policy.until,
+                study.calendar.insurance_needed_until,
+                item=f"{kind}, good to",
+                cure="send the renewal certificate, or finish sooner",
+            )
+
+
+@check("permit-runs-out", "The permit runs out before the work ends", reads=(keys.DATES_VALIDITY,))
+def permit_runs_out(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag work that ends after the permit does.
+
+    Why: a permit that has run out is paid for again.
+    """
+    yield on_or_before(
+        rules[keys.DATES_VALIDITY],
+        job.dates.finish,
+        study.calendar.permit_until,
+        item="end of work",
+        cure="finish sooner, or ask for an extension before it runs out",
+    )
+
+
+@check("inspection-not-booked", "An inspection is not planned", reads=(keys.DATES_INSPECTIONS,))
+def inspection_not_booked(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag a hold point of the town's that the job does not plan for.
+
+    Why: work covered up before it was seen is opened again.
+    """
+    yield from listed(
+        rules[keys.DATES_INSPECTIONS],
+        lambda inspection: inspection.name in job.dates.inspections,
+        cure=lambda inspection: f"plan it: {inspection.name}",
+    )
+
+
+@check(
+    "pavement-too-young",
+    "The pavement is too young to be cut",
+    reads=(keys.DATES_PAVEMENT,),
+    idle="no pavement is cut",
+)
+def pavement_too_young(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag a cut in pavement within the years in which the town closes it.
+
+    Why: a new street with a trench across it is an old street.
+    """
+    if job.cut.pavement_cut:
+        yield past(
+            rules[keys.DATES_PAVEMENT],
+            job.street.last_paved,
+            job.dates.start,
+            item="start of work",
+            cure="work from behind the curb, or wait",
+        )

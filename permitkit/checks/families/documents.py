@@ -1,0 +1,355 @@
+"""Checks of the papers that go in with the application."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from permitkit.checks.compare import (
+    asked,
+    covered,
+    holds,
+    listed,
+    longest,
+    on_or_after,
+    one_of,
+    present,
+)
+from permitkit.checks.registry import check
+from permitkit.model.keys import KEYS
+from permitkit.model.keys import papers as keys
+from permitkit.study.in_force.layer import edition_on
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from permitkit.checks.finding import Finding
+    from permitkit.model.job import Job
+    from permitkit.model.papers import Answer, Attachment, Licence, Policy
+    from permitkit.model.values import Item
+    from permitkit.study.in_force import RulesInForce
+    from permitkit.study.results import Study
+
+__all__ = [
+    "answer_outlived",
+    "detail_not_cited",
+    "document_missing",
+    "form_outdated",
+    "insurance_too_low",
+    "licence_missing",
+    "locate_ticket_missing",
+    "names_differ",
+    "owner_consent_missing",
+    "permit_missing",
+    "photo_missing",
+    "signature_open",
+    "town_not_additional_insured",
+    "wrong_applicant",
+]
+
+BY_THE_FIRM = {
+    "application form",
+    "certificate of insurance",
+    "additional insured endorsement",
+    "bond",
+    "licence",
+}
+TO_BE_SIGNED = {"application form", "owner consent", "hold harmless"}
+NO_FIRM = "no firm file is given"
+
+
+@check("permit-missing", "A permit is not applied for", idle="no permit is listed")
+def permit_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag a permit whose condition is met and which is not applied for.
+
+    Why: work begun on one permit of two is work without a permit.
+    """
+    applied = job.papers.applied_permits
+    for needed in rules.permits():
+        permit = needed.permit
+        source = permit.cite.text if permit.cite else needed.sheet.title
+        if needed.certain:
+            yield holds(
+                ok=applied is None or permit.id in applied,
+                proposed="all that are needed" if applied is None else ", ".join(applied),
+                limit=f"{permit.title}, {permit.issuer}",
+                item=permit.title,
+                cure=f"apply to {permit.issuer} as well, form {permit.form}",
+                source=source,
+            )
+        else:
+            why = f"is the {permit.title} needed? Not known: {', '.join(needed.missing)}"
+            yield asked(why, item=permit.title, of=permit.issuer)
+
+
+@check(
+    "form-outdated",
+    "The form is not the edition in force",
+    idle="no form is attached that a permit names",
+)
+def form_outdated(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag an application form of another edition than the one the permit names.
+
+    Why: a counter sends old forms back unread.
+    """
+    forms = {paper.number: paper for paper in papers_of(job, {"application form"})}
+    for needed in rules.permits():
+        permit = needed.permit
+        if permit.form in forms and permit.form_edition:
+            edition = forms[permit.form].edition
+            yield holds(
+                ok=edition == permit.form_edition,
+                proposed=edition or "edition not stated",
+                limit=permit.form_edition,
+                item=f"form {permit.form}",
+                cure=f"fill in the edition of {permit.form_edition}",
+                source=permit.cite.text if permit.cite else needed.sheet.title,
+            )
+
+
+@check("document-missing", "A document is missing", reads=(keys.DOCS_REQUIRED,))
+def document_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag a document that the town wants with the application and that is not attached.
+
+    Why: an application that is not whole is not in the queue.
+    """
+    kinds = {paper.kind for paper in job.papers.attachment}
+    yield from listed(
+        rules[keys.DOCS_REQUIRED],
+        lambda document: document.name in kinds,
+        cure=lambda document: f"attach the {document.name}",
+    )
+
+
+@check(
+    "signature-open",
+    "A paper is not signed",
+    standard="the paper's own signature line",
+    idle="nothing attached wants a signature",
+)
+def signature_open(job: Job, _: RulesInForce, __: Study) -> Iterator[Finding]:
+    """Flag an attached paper that wants a signature and has none.
+
+    Why: an unsigned form is the commonest reason to be sent home from the counter.
+    """
+    for paper in papers_of(job, TO_BE_SIGNED):
+        yield holds(
+            ok=paper.signed,
+            proposed="signed" if paper.signed else "not signed",
+            limit="signed",
+            item=paper.title,
+            cure="have it signed before it goes in",
+        )
+
+
+@check("insurance-too-low", "The insurance is too low", reads=(keys.DOCS_INSURANCE,))
+def insurance_too_low(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag a cover that is not held, or held to a lower limit than the town asks for.
+
+    Why: the town pays what the firm's insurer does not.
+    """
+    yield from covered(rules[keys.DOCS_INSURANCE], policies(job))
+
+
+@check(
+    "town-not-additional-insured",
+    "The town is not named as additional insured",
+    reads=(keys.DOCS_ADDITIONAL_INSURED,),
+)
+def town_not_additional_insured(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag liability insurance that does not name the town, in the town's words.
+
+    Why: a town that is not named is sued alone.
+    """
+    rule = rules[keys.DOCS_ADDITIONAL_INSURED]
+    wording = rule.sentences if rule.known else ()
+    liability = longest(policies(job)).get("general liability")
+    named = (liability.additional_insured if liability else None) or ""
+    yield present(
+        rule,
+        there=any(words.casefold() in named.casefold() for words in wording),
+        what=named or "the town named as additional insured",
+        cure=f"have the insurer endorse: {' or '.join(wording)}",
+    )
+
+
+@check(
+    "names-differ",
+    "The firm's name is not the same on every paper",
+    reads=(keys.DOCS_SAME_NAME,),
+    idle=NO_FIRM,
+)
+def names_differ(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag a paper on which the firm's name is written differently, to the letter.
+
+    Why: two names are two firms to whoever reads the certificate.
+    """
+    if job.firm:
+        rule, name = rules[keys.DOCS_SAME_NAME], job.firm.name
+        odd = {paper: other for paper, other in names(job) if other != name}
+        for paper, other in odd.items():
+            cure = f"have it made out to {name}"
+            yield present(
+                rule, there=False, what=f"{name} (it says {other})", item=paper, cure=cure
+            )
+        if not odd:
+            yield present(rule, there=True, what=name)
+
+
+@check(
+    "licence-missing",
+    "The licence or registration is missing or runs out",
+    reads=(keys.DOCS_LICENCE,),
+)
+def licence_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag work by a firm without a licence the town takes, good to the last day of work.
+
+    Why: a permit may only go to whoever is allowed to do the work.
+    """
+    rule = rules[keys.DOCS_LICENCE]
+    licence = best_licence(job, rule.words if rule.known else ())
+    held = licence.licence_class if licence else None
+    yield one_of(rule, held, item="licence", cure="register with the town before filing")
+    if licence:
+        yield on_or_after(
+            rule,
+            licence.until,
+            job.dates.finish,
+            item=f"{held} {licence.number}, good to",
+            cure="renew it before the work",
+        )
+
+
+@check("wrong-applicant", "Someone else has to apply", reads=(keys.DOCS_WHO_APPLIES,))
+def wrong_applicant(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag an applicant who is not among those who may apply.
+
+    Why: the permit binds whoever signs for it.
+    """
+    yield one_of(rules[keys.DOCS_WHO_APPLIES], job.papers.applicant)
+
+
+@check("owner-consent-missing", "The owner's consent is missing", reads=(keys.DOCS_CONSENT,))
+def owner_consent_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag an application without the owner's signed consent.
+
+    Why: the hole stays the owner's to keep long after the firm has gone.
+    """
+    yield present(
+        rules[keys.DOCS_CONSENT],
+        there=job.papers.owner_consent,
+        what="the owner's signed consent",
+        item=job.site.owner,
+        cure="have the owner sign",
+    )
+
+
+@check("photo-missing", "A photograph is missing", reads=(keys.DOCS_PHOTOS,))
+def photo_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag a photograph that the town asks for by name and that is not there.
+
+    Why: a photograph of the curb before the work settles who broke it.
+    """
+    shown = {photo.shows for photo in job.papers.photo}
+    yield from listed(
+        rules[keys.DOCS_PHOTOS],
+        lambda photo: photo.name in shown,
+        cure=lambda photo: f"take it: {photo.name}",
+    )
+
+
+@check("detail-not-cited", "A town detail that governs is not cited", reads=(keys.DOCS_DETAILS,))
+def detail_not_cited(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag a detail of the town's, with its revision, that governs the work and is not cited.
+
+    Why: the crew builds what is cited, and the inspector holds it against the detail in force.
+    """
+
+    def cited(detail: Item) -> bool:
+        return called(detail) in job.papers.details_cited
+
+    yield from listed(rules[keys.DOCS_DETAILS], cited, cure=lambda detail: f"cite {called(detail)}")
+
+
+@check(
+    "locate-ticket-missing",
+    "The utility-locate ticket has no number",
+    standard="one-call law: no digging without a ticket",
+)
+def locate_ticket_missing(job: Job, _: RulesInForce, __: Study) -> Iterator[Finding]:
+    """Ask for the number of the utility-locate ticket, which there must be before any digging.
+
+    Why: without a ticket nobody has marked what lies in the way.
+    """
+    if job.locate.ticket:
+        yield holds(ok=True, proposed=f"ticket {job.locate.ticket}", limit="a ticket number")
+    else:
+        why = "what is the ticket's number? It is needed before digging, not for filing"
+        yield asked(why, item="ticket", of="the one-call centre")
+
+
+@check(
+    "answer-outlived",
+    "An answer of the town's no longer stands",
+    reads=tuple(KEYS.values()),
+    standard="an answer holds for the edition it was given under",
+    idle="no answer of the town's is used",
+)
+def answer_outlived(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag an answer of the town's that is older than the rule it speaks of.
+
+    Why: what was said on the telephone was said of the old rule.
+    """
+    for answer in job.answer:
+        if answer.key in KEYS:
+            lapsed = newer_edition(rules, answer)
+            yield holds(
+                ok=not lapsed,
+                proposed=f"{answer.who}, {answer.how}, {answer.on.isoformat()}",
+                limit=lapsed or "no newer edition",
+                item=answer.key,
+                cure="ask again under the edition in force",
+            )
+
+
+def policies(job: Job) -> list[Policy]:
+    """Return the firm's policies that count in this town."""
+    held = job.firm.policy if job.firm else ()
+    return [policy for policy in held if policy.town in {None, job.town}]
+
+
+def best_licence(job: Job, classes: tuple[str, ...]) -> Licence | None:
+    """Return the licence that counts in this town, of a class it takes, that runs longest."""
+    held = job.firm.licence if job.firm else ()
+    fit = [one for one in held if one.town in {None, job.town} and one.licence_class in classes]
+    return max(fit, key=lambda licence: licence.until, default=None)
+
+
+def papers_of(job: Job, kinds: set[str]) -> list[Attachment]:
+    """Return the attached papers of some kinds."""
+    return [paper for paper in job.papers.attachment if paper.kind in kinds]
+
+
+def names(job: Job) -> Iterator[tuple[str, str]]:
+    """Yield each paper made out to the firm, with the name on it."""
+    for policy in policies(job):
+        yield f"{policy.kind} policy {policy.number}", policy.named
+    for licence in job.firm.licence if job.firm else ():
+        yield f"licence {licence.number}", licence.named
+    for paper in papers_of(job, BY_THE_FIRM):
+        yield paper.title, paper.named or ""
+
+
+def called(detail: Item) -> str:
+    """Return a detail's number with its revision, as a job cites it."""
+    return f"{detail.number} rev {detail.revision}" if detail.revision else detail.number
+
+
+def newer_edition(rules: RulesInForce, answer: Answer) -> str:
+    """Return what has overtaken an answer, or nothing where it stands."""
+    day = rules.explain(answer.key).day
+    for sheet in rules.sheets:
+        rule = sheet.rules.get(answer.key)
+        edition = edition_on(rule, day) if rule else None
+        if edition and edition.since and edition.since > answer.on:
+            return f"{sheet.title}: a newer edition began on {edition.since.isoformat()}"
+    return ""

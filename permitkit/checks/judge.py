@@ -1,0 +1,162 @@
+"""Every check put to a job, and what comes of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from permitkit.checks.assumed import in_doubt, trials
+from permitkit.checks.catalogue import CHECKS, GATE, GATED, MARGIN_THIN
+from permitkit.checks.compare import passes_over
+from permitkit.checks.finding import Finding, Weighed
+from permitkit.checks.scale import told
+from permitkit.model.job import Job
+from permitkit.model.verdict import Outcome, Verdict
+from permitkit.study.in_force import RulesInForce
+from permitkit.study.results import Study
+from permitkit.study.study import studied
+from permitkit.units import same
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
+
+    from permitkit.checks.registry import Check
+    from permitkit.model.rules import Sheet
+
+__all__ = ["Judged", "counts", "judge", "ready", "run_checks", "worst_first"]
+
+RANK = {outcome: rank for rank, outcome in enumerate(Outcome)}
+BARRED = "the outlet is barred here, so nothing more is asked of it"
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A job with the rules in force for it, what was computed, and every verdict."""
+
+    job: Job
+    rules: RulesInForce
+    study: Study
+    verdicts: tuple[Verdict, ...]
+
+    @property
+    def ready(self) -> bool:
+        """Whether nothing keeps the packet from going in."""
+        return ready(self.verdicts)
+
+
+def judge(job: Job, sheets: Sequence[Sheet]) -> Judged:
+    """Return a job judged under a town's sheets.
+
+    Parameters
+    ----------
+    job
+        The job.
+    sheets
+        The town's sheet first, then the layers it follows.
+
+    Notes
+    -----
+    A value that nobody measured is tried at its plausible low and high as well; where a verdict
+    turns on it, it becomes a question that names what to measure.
+
+    Raises
+    ------
+    InputError
+        If the job cannot be computed.
+    """
+
+    def verdicts_on(other: Job) -> tuple[Verdict, ...]:
+        study, rules = studied(other, sheets)
+        return run_checks(other, rules, study)
+
+    study, rules = studied(job, sheets)
+    verdicts = run_checks(job, rules, study)
+    return Judged(job, rules, study, in_doubt(verdicts, trials(job, verdicts_on)))
+
+
+def run_checks(
+    job: Job, rules: RulesInForce, study: Study, checks: Sequence[Check] = CHECKS
+) -> tuple[Verdict, ...]:
+    """Return the verdicts of every check, in the order a reviewer reads.
+
+    A check sees only the rule keys it declares. One that finds nothing to look at is listed as not
+    applying, with its reason; one that raises stops the run.
+
+    Parameters
+    ----------
+    job, rules, study
+        What is judged: the job, its rules with the sizes known, and what was computed.
+    checks
+        The checks to run.
+    """
+    verdicts: list[Verdict] = []
+    barred = False
+    error_m = float(job.level.error or 0)
+    for check in checks:
+        if barred and check.family in GATED and check is not GATE:
+            verdicts.append(Weighed.of(check, passes_over(BARRED)))
+            continue
+        found = _findings(check, job, rules, study)
+        verdicts.extend(_verdicts(check, found, error_m))
+        barred = barred or (check is GATE and any(f.outcome is Outcome.FAILS for f in found))
+    return tuple(verdicts)
+
+
+def worst_first(verdicts: Iterable[Verdict]) -> tuple[Verdict, ...]:
+    """Return verdicts sorted for a reader: faults, blocking questions, questions, and so on."""
+    return tuple(sorted(verdicts, key=lambda v: (RANK[v.outcome], not v.blocking)))
+
+
+def counts(verdicts: Iterable[Verdict]) -> dict[Outcome, int]:
+    """Return how many verdicts there are of each outcome, worst first."""
+    found = dict.fromkeys(Outcome, 0)
+    for verdict in verdicts:
+        found[verdict.outcome] += 1
+    return found
+
+
+def ready(verdicts: Iterable[Verdict]) -> bool:
+    """Tell whether nothing keeps a job from going in: no fault, no blocking question."""
+    return not any(verdict.stops for verdict in verdicts)
+
+
+def _findings(check: Check, job: Job, rules: RulesInForce, study: Study) -> list[Finding]:
+    """Return what a check finds, the waivers asked for taken into account."""
+    found = list(check.function(job, rules.only(check.reads), study))
+    if not job.waiver or not any(finding.outcome is Outcome.FAILS for finding in found):
+        return found
+    return [_waived(check, finding, job) for finding in found]
+
+
+def _waived(check: Check, finding: Finding, job: Job) -> Finding:
+    """Return a fault as a waiver asked for, where its rule can be waived; else say it cannot."""
+    asked = (w for w in job.waiver if w.check == check.slug and w.item in {None, finding.item})
+    waiver = next(asked, None)
+    if waiver is None or finding.outcome is not Outcome.FAILS:
+        return finding
+    if finding.rule is None or not finding.rule.waivable_by:
+        refused = "a waiver was asked for, but nobody may waive this"
+        return finding._replace(why="; ".join(filter(None, (told(finding.why), refused))))
+    by = finding.rule.waivable_by[0]
+    return finding._replace(outcome=Outcome.WAIVER, why=waiver.reason, ask_of=by)
+
+
+def _verdicts(check: Check, found: list[Finding], error_m: float) -> Iterator[Verdict]:
+    """Yield the verdicts a check's findings become, and a word on each margin that is too thin."""
+    if not found:
+        yield Weighed.of(check, passes_over(check.idle))
+    for finding in found:
+        yield Weighed.of(check, finding)
+        if finding.spare_m < error_m and not same(finding.spare_m, error_m):
+            yield Weighed.of(MARGIN_THIN, _thin(check, finding))
+
+
+def _thin(check: Check, finding: Finding) -> Finding:
+    """Return the advice that a margin is thinner than the level can tell."""
+    item = f"{check.slug}, {finding.item}" if finding.item else check.slug
+    return finding._replace(
+        outcome=Outcome.ADVICE,
+        item=item,
+        cure="read these levels again, or leave more to spare",
+        why="met by less than the level can tell",
+    )

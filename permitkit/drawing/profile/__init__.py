@@ -1,0 +1,5 @@
+"""The profile along the run."""
+
+from permitkit.drawing.profile.sheets import profile
+
+__all__ = ["profile"]

@@ -1,0 +1,130 @@
+"""Buried lines that the run crosses, and where one digs by hand."""
+
+from __future__ import annotations
+
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+from permitkit.drawing.profile.strip import Part
+from permitkit.drawing.shapes import Anchor, Circle, Fill, Label, Polyline, Role
+from permitkit.drawing.sheet_parts.spread import spread
+from permitkit.drawing.symbols import UTILITY_LETTERS
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from permitkit.drawing.profile.course import Course
+    from permitkit.drawing.profile.strip import Strip
+    from permitkit.drawing.shapes import Point, Shape
+    from permitkit.model.site import Utility
+
+__all__ = ["UTILITY_ROLES", "crossed", "crossing_words", "crossings", "hand_dug_m"]
+
+UTILITY_ROLES: Mapping[str, Role] = MappingProxyType(
+    {
+        "electric": Role.UTILITY_ELECTRIC,
+        "gas": Role.UTILITY_GAS,
+        "communication": Role.UTILITY_COMMUNICATION,
+        "water": Role.UTILITY_WATER,
+        "reclaimed water": Role.UTILITY_RECLAIMED,
+        "sewer": Role.UTILITY_SEWER,
+    }
+)
+"""How each kind of buried line is drawn."""
+
+_RING_MM = 2.0
+_FLOOR_MM = _RING_MM + 0.6
+_MARKED = {"yes": "marked", "no": "not marked", "unknown": "marks not known"}
+
+
+def crossed(course: Course) -> tuple[Utility, ...]:
+    """Return the buried lines that the run crosses, from the curb face on."""
+    found = (utility for utility in course.job.utility if utility.along == "street")
+    return tuple(sorted(found, key=lambda utility: float(utility.at))) if course.curb else ()
+
+
+def _level_m(course: Course, utility: Utility) -> float | None:
+    """Return the level of a buried line, if its depth is known."""
+    if utility.depth is None:
+        return None
+    return course.ground.level_m(float(utility.at)) - float(utility.depth)
+
+
+def crossings(course: Course, strip: Strip) -> Part:
+    """Return every buried line as a ring: at its depth, or on the floor where it lies deeper."""
+    seen = [utility for utility in crossed(course) if strip.shows(float(utility.at))]
+    floor = strip.plot.bottom + _FLOOR_MM
+    on_floor, shapes = [], []
+    for utility in seen:
+        level = _level_m(course, utility)
+        station = float(utility.at)
+        if level is None or strip.at(station, level)[1] < floor:
+            on_floor.append(utility)
+        else:
+            shapes.extend(_ring(course, strip, utility, strip.at(station, level)))
+    middles = spread(
+        [strip.x(float(utility.at)) for utility in on_floor],
+        [2 * _RING_MM + 0.6] * len(on_floor),
+        strip.plot.left + 0.5,
+        strip.plot.right - 0.5,
+    )
+    for utility, middle in zip(on_floor, middles or (), strict=False):
+        shapes.extend(_ring(course, strip, utility, (middle, floor)))
+    return Part(tuple(shapes))
+
+
+def _ring(course: Course, strip: Strip, utility: Utility, centre: Point) -> tuple[Shape, ...]:
+    """Return one buried line, with a thread from the ground over it."""
+    role = UTILITY_ROLES[utility.kind]
+    station = float(utility.at)
+    top = strip.at(station, course.ground.level_m(station))
+    knee = (top[0], min(centre[1] + 3 * _RING_MM, top[1]))
+    thread = Polyline((top, knee, (centre[0], centre[1] + _RING_MM)), Role.HIDDEN)
+    ring = Circle(centre, _RING_MM, role, Fill.WHITE)
+    return thread, ring, Label(UTILITY_LETTERS[role], centre, Anchor.C, role=role)
+
+
+def crossing_words(course: Course) -> str:
+    """Return all crossings in one sentence: letter, kind, station, depth, distance, marks."""
+    seen = crossed(course)
+    if not seen:
+        return ""
+    marks = {utility.marked for utility in seen}
+    alike = len(marks) == 1
+    each = "; ".join(_words(course, utility, marked=not alike) for utility in seen)
+    tail = (", " if len(seen) == 1 else "; all ") + _MARKED[marks.pop()] if alike else ""
+    return f"Crossings: {each}{tail}."
+
+
+def _words(course: Course, utility: Utility, *, marked: bool) -> str:
+    """Return a buried line in words."""
+    letter = UTILITY_LETTERS[UTILITY_ROLES[utility.kind]]
+    words = f"{letter} {utility.kind} at {course.figures.distance(float(utility.at))}, "
+    depth = utility.depth
+    words += "depth not known" if depth is None else f"{depth.shown()} deep{_apart(course, utility)}"
+    return f"{words}, {_MARKED[utility.marked]}" if marked else words
+
+
+def _apart(course: Course, utility: Utility) -> str:
+    """Return how far a buried line lies under or over the pipe, in words."""
+    level, station = _level_m(course, utility), float(utility.at)
+    reach = course.reach_at(station)
+    if reach is None or level is None:
+        return ""
+    write = course.figures.distance
+    under = course.invert_at(station) - reach.pipe.wall_m - level
+    if under >= 0.0:
+        return f", {write(under)} under the pipe"
+    over = -under - reach.pipe.outside_height_m
+    return f", {write(over)} over the pipe" if over >= 0.0 else ", at the height of the pipe"
+
+
+def hand_dug_m(course: Course, tolerance_m: float) -> tuple[tuple[float, float], ...]:
+    """Return the stretches dug by hand, from and to, where bands that meet are one. [m]"""
+    merged: list[tuple[float, float]] = []
+    for utility in crossed(course):
+        low, high = float(utility.at) - tolerance_m, float(utility.at) + tolerance_m
+        if merged and low <= merged[-1][1]:
+            low, _ = merged.pop()
+        merged.append((low, high))
+    return tuple(merged)

@@ -1,0 +1,109 @@
+"""A ladder of texts beside a drawing: one above the other, each led to its own point."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from permitkit.drawing.info import held, loosened
+from permitkit.drawing.lettering import wrapped
+from permitkit.drawing.shapes import (
+    LEAST_LETTERING_MM,
+    Anchor,
+    Label,
+    Point,
+    Polyline,
+    Role,
+)
+from permitkit.drawing.sheet_parts.spread import spread
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from permitkit.drawing.shapes import Shape
+
+__all__ = ["Rung", "ladder"]
+
+_AIR_MM = 1.4
+_ELBOW_MM = 3.0
+_OFF_TEXT_MM = 0.8
+_SAME_MM = 0.3
+
+
+@dataclass(frozen=True, slots=True)
+class Rung:
+    """One text and the point it speaks of.
+
+    Parameters
+    ----------
+    text
+        What it says.
+    tip
+        The point. [mm]
+    bold
+        Whether it matters most.
+    """
+
+    text: str
+    tip: Point
+    bold: bool = False
+
+    def label(self, wrap_mm: float) -> Label:
+        """Return the text broken into lines, right of nothing yet."""
+        lines = wrapped(held(self.text), wrap_mm, LEAST_LETTERING_MM, bold=self.bold)
+        return Label(loosened("\n".join(lines)), (0.0, 0.0), Anchor.E, bold=self.bold)
+
+
+def ladder(
+    rungs: Sequence[Rung],
+    edge_mm: float,
+    span: tuple[float, float],
+    wrap_mm: float,
+    *,
+    at_right: bool = False,
+) -> tuple[Shape, ...] | None:
+    """Return texts one above the other, each as near to its point's height as the others let it.
+
+    Parameters
+    ----------
+    rungs
+        The texts.
+    edge_mm
+        Where the texts end on the side of the drawing. [mm]
+    span
+        Between which heights they stand. [mm]
+    wrap_mm
+        The widest line. [mm]
+    at_right
+        The texts stand right of the drawing, not left of it.
+
+    Returns
+    -------
+    tuple of Shape or None
+        None if they have no room.
+    """
+    order = sorted(rungs, key=lambda rung: (rung.tip[1], rung.text))
+    labels = [rung.label(wrap_mm) for rung in order]
+    heights = [label.box.height + _AIR_MM for label in labels]
+    middles = spread([rung.tip[1] for rung in order], heights, *span)
+    if middles is None:
+        return None
+    shapes: list[Shape] = []
+    for rung, label, middle in zip(order, labels, middles, strict=True):
+        shapes.extend(_placed(rung, label, (edge_mm, middle), at_right=at_right))
+    return tuple(shapes)
+
+
+def _placed(rung: Rung, label: Label, at: Point, *, at_right: bool) -> tuple[Shape, ...]:
+    """Return one text with its leader."""
+    sign = -1.0 if at_right else 1.0
+    anchor = Anchor.W if at_right else Anchor.E
+    text = Label(label.text, at, anchor, bold=label.bold)
+    start = (at[0] + sign * _OFF_TEXT_MM, at[1])
+    gap = sign * (rung.tip[0] - start[0])
+    if gap <= _SAME_MM:
+        return (text,)
+    elbow = (at[0] + sign * min(_ELBOW_MM, gap), at[1])
+    level = abs(rung.tip[1] - at[1]) <= _SAME_MM
+    path = (start, (rung.tip[0], at[1])) if level else (start, elbow, rung.tip)
+    return text, Polyline(path, Role.DIMENSION)

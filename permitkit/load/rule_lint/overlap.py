@@ -1,0 +1,101 @@
+"""Whether one condition lies within another, and whether two can fit at once."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import TYPE_CHECKING, Any
+
+from permitkit.model.rules import Threshold
+from permitkit.model.values import Season
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from permitkit.model.rules import Condition, When
+
+__all__ = ["can_both_fit", "is_within"]
+
+_LEAP_YEAR = [date(2024, 1, 1) + timedelta(n) for n in range(366)]
+
+
+def is_within(inner: When | None, outer: When | None) -> bool:
+    """Return whether the outer condition fits whenever the inner one does."""
+    if outer is None:
+        return True
+    if inner is None:
+        return False
+    return all(
+        any(_alternative_within(one, other) for other in outer.alternatives)
+        for one in inner.alternatives
+    )
+
+
+def _alternative_within(inner: Mapping[str, Condition], outer: Mapping[str, Condition]) -> bool:
+    return all(name in inner and _condition_within(inner[name], outer[name]) for name in outer)
+
+
+def _condition_within(inner: Condition, outer: Condition) -> bool:
+    """Return whether everything that fits the inner condition of a fact fits the outer."""
+    if isinstance(inner, Threshold) and isinstance(outer, Threshold):
+        return _low_within(inner, outer) and _high_within(inner, outer)
+    return _members(inner) <= _members(outer)
+
+
+def can_both_fit(one: When | None, other: When | None) -> bool:
+    """Return whether some job could fit both conditions."""
+    if one is None or other is None:
+        return True
+    return any(
+        all(_conditions_meet(a[name], b[name]) for name in a if name in b)
+        for a in one.alternatives
+        for b in other.alternatives
+    )
+
+
+def _conditions_meet(one: Condition, other: Condition) -> bool:
+    if isinstance(one, Threshold) and isinstance(other, Threshold):
+        return not (_apart(one, other) or _apart(other, one))
+    return bool(_members(one) & _members(other))
+
+
+def _members(condition: Condition) -> frozenset[Any]:
+    """Return the words that fit, or the days of the year."""
+    if isinstance(condition, Season):
+        return frozenset(day for day in _LEAP_YEAR if condition.holds(day))
+    assert not isinstance(condition, Threshold)  # noqa: S101 - a fact has one kind of condition
+    return frozenset(word.casefold() for word in condition)
+
+
+def _lows(ends: Threshold) -> list[tuple[Any, bool]]:
+    """Return the lower ends, each with whether it is left out."""
+    pairs = [(ends.over, True), (ends.at_least, False)]
+    return [(end, out) for end, out in pairs if end is not None]
+
+
+def _highs(ends: Threshold) -> list[tuple[Any, bool]]:
+    """Return the upper ends, each with whether it is left out."""
+    pairs = [(ends.under, True), (ends.up_to, False)]
+    return [(end, out) for end, out in pairs if end is not None]
+
+
+def _low_within(inner: Threshold, outer: Threshold) -> bool:
+    return all(
+        any(low > end or (low == end and (out or not end_out)) for low, out in _lows(inner))
+        for end, end_out in _lows(outer)
+    )
+
+
+def _high_within(inner: Threshold, outer: Threshold) -> bool:
+    return all(
+        any(high < end or (high == end and (out or not end_out)) for high, out in _highs(inner))
+        for end, end_out in _highs(outer)
+    )
+
+
+def _apart(lower: Threshold, upper: Threshold) -> bool:
+    """Return whether the one lies wholly below the other."""
+    return any(
+        high < low or (high == low and (high_out or low_out))
+        for high, high_out in _highs(lower)
+        for low, low_out in _lows(upper)
+    )

@@ -1,0 +1,216 @@
+"""Speed and memory, each as a ratio to a floor measured in the same run.
+
+`python tests/benchmarks/run.py` prints the table; nothing here passes or fails.
+"""
+
+from __future__ import annotations
+
+import io
+import statistics
+import subprocess
+import sys
+import time
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+HERE = Path(__file__).resolve().parent
+ROOT = HERE.parent.parent
+JOBS = ROOT / "demo" / "jobs"
+CLEAN = JOBS / "millrace-clean" / "job.toml"
+
+BARE_TYPER = (
+    "import typer\n"
+    "app = typer.Typer(add_completion=False, rich_markup_mode=None)\n"
+    "@app.command()\n"
+    "def one(name: str = 'x') -> None: ...\n"
+    "@app.command()\n"
+    "def two(name: str = 'x') -> None: ...\n"
+    "app()\n"
+)
+BARE_IMPORTS = (
+    "import typer, pydantic, pint\n"
+    "from fractions import Fraction\n"
+    "pint.UnitRegistry(non_int_type=Fraction).Quantity(1, 'inch').to('metre')\n"
+)
+
+
+def seconds(work: Callable[[], object]) -> float:
+    """Return how long one call takes."""
+    start = time.perf_counter()
+    work()
+    return time.perf_counter() - start
+
+
+def best(work: Callable[[], object], times: int) -> float:
+    """Return the median of several calls, after one that warms up."""
+    work()
+    return statistics.median(seconds(work) for _ in range(times))
+
+
+def in_turn(
+    one: Callable[[], object], other: Callable[[], object], times: int
+) -> tuple[float, float]:
+    """Return the medians of two things measured alternately, so that drift hits both."""
+    one(), other()
+    pairs = [(seconds(one), seconds(other)) for _ in range(times)]
+    return statistics.median(a for a, _ in pairs), statistics.median(b for _, b in pairs)
+
+
+def process(*words: str) -> Callable[[], object]:
+    """Return a call that runs one whole interpreter."""
+    return lambda: subprocess.run([sys.executable, *words], check=False, capture_output=True)
+
+
+def help_ratio() -> tuple[float, float]:
+    """Return seconds of `permitkit --help`, and of a bare Typer program's."""
+    return in_turn(process("-m", "permitkit", "--help"), process("-c", BARE_TYPER, "--help"), 9)
+
+
+def check_ratio() -> tuple[float, float]:
+    """Return seconds of a cold `permitkit check`, and of the bare imports with one registry."""
+    return in_turn(process("-m", "permitkit", "check", str(CLEAN)), process("-c", BARE_IMPORTS), 9)
+
+
+class Recorder:
+    """Records every call that reaches a ReportLab canvas, to be replayed without us."""
+
+    def __init__(self) -> None:
+        self.books: list[list[tuple[str, tuple[Any, ...], dict[str, Any]]]] = []
+
+    def watch(self, canvas_class: type) -> Callable[[], None]:
+        """Wrap the canvas's public drawing calls; return what takes the wrapping off."""
+        kept: dict[str, Any] = {}
+        recorder = self
+        depth = [0]
+
+        def wrapped(name: str, real: Any) -> Any:
+            def call(canvas: Any, *args: Any, **kwargs: Any) -> Any:
+                if depth[0] == 0:
+                    recorder.book_of(canvas).append((name, args, kwargs))
+                depth[0] += 1
+                try:
+                    return real(canvas, *args, **kwargs)
+                finally:
+                    depth[0] -= 1
+
+            return call
+
+        for name in DRAWN:
+            kept[name] = getattr(canvas_class, name)
+            setattr(canvas_class, name, wrapped(name, kept[name]))
+        return lambda: [setattr(canvas_class, name, real) for name, real in kept.items()] and None
+
+    def book_of(self, canvas: Any) -> list[tuple[str, tuple[Any, ...], dict[str, Any]]]:
+        """Return the record of one canvas."""
+        if not hasattr(canvas, "bench_book"):
+            canvas.bench_book = []
+            self.books.append(canvas.bench_book)
+        return canvas.bench_book
+
+
+DRAWN = (
+    "drawString", "drawRightString", "drawCentredString", "drawText", "line", "lines", "rect",
+    "circle", "arc", "drawPath", "clipPath", "setFont", "setLineWidth", "setDash", "setStrokeColor",
+    "setFillColor", "setStrokeColorRGB", "setFillColorRGB", "setStrokeGray", "setFillGray",
+    "setLineCap", "setLineJoin", "saveState", "restoreState", "translate", "rotate", "scale",
+    "transform", "showPage", "setPageSize", "doForm", "drawImage",
+)  # fmt: skip
+
+
+def replayed(books: list[list[tuple[str, tuple[Any, ...], dict[str, Any]]]]) -> bytes:
+    """Draw the recorded calls with ReportLab alone, on one canvas."""
+    from reportlab.pdfgen.canvas import Canvas
+
+    target = io.BytesIO()
+    canvas = Canvas(target, invariant=1, pageCompression=1)
+    for book in books:
+        for name, args, kwargs in book:
+            getattr(canvas, name)(*args, **kwargs)
+    canvas.save()
+    return target.getvalue()
+
+
+def judged_clean() -> Any:
+    """Return the clean demo, judged."""
+    from permitkit.cli.opened import judged_job
+
+    return judged_job(CLEAN)
+
+
+def packet_ratio() -> tuple[float, float]:
+    """Return seconds of building the clean town copy warm, and of ReportLab alone drawing it."""
+    from reportlab.pdfgen.canvas import Canvas
+
+    from permitkit.packet.assembly import town_copy
+
+    judged = judged_clean()
+
+    def build() -> object:
+        return town_copy(judged, draft=False, folder=CLEAN.parent)
+
+    build()
+    recorder = Recorder()
+    unwatch = recorder.watch(Canvas)
+    build()
+    unwatch()
+    return in_turn(build, lambda: replayed(recorder.books), 7)
+
+
+def jobs_a_second() -> float:
+    """Return how many varied jobs are studied and checked a second on one core, warm."""
+    sys.path.insert(0, str(HERE))
+    from varied import varied_jobs
+
+    from permitkit.checks.judge import judge
+
+    jobs = varied_jobs(1000)
+    for job, sheets in jobs[:20]:
+        judge(job, sheets)
+    return len(jobs) / seconds(lambda: [judge(job, sheets) for job, sheets in jobs])
+
+
+def peak_megabytes() -> float:
+    """Return the peak memory of a process that builds both copies of the clean demo."""
+    script = (
+        "import resource, sys\n"
+        "from pathlib import Path\n"
+        "from permitkit.cli.opened import judged_job\n"
+        "from permitkit.packet.assembly import office_copy, town_copy\n"
+        "path = Path(sys.argv[1])\n"
+        "judged = judged_job(path)\n"
+        "town_copy(judged, draft=False, folder=path.parent)\n"
+        "office_copy(judged, draft=False, folder=path.parent)\n"
+        "print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)\n"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", script, str(CLEAN)], check=True, capture_output=True, text=True
+    )
+    return float(done.stdout)
+
+
+def row(name: str, found: str, floor: str, ratio: str, aim: str) -> None:
+    """Print one row of the table."""
+    print(f"{name:<44}{found:>12}{floor:>12}{ratio:>9}{aim:>10}")
+
+
+def compared(name: str, pair: tuple[float, float], aim: str) -> None:
+    """Print a row that compares with a floor."""
+    ours, floor = pair
+    row(name, f"{ours * 1000:.0f} ms", f"{floor * 1000:.0f} ms", f"{ours / floor:.2f}", aim)
+
+
+def main() -> None:
+    """Measure everything and print the table."""
+    row("what", "found", "floor", "ratio", "aim")
+    compared("(a) --help, against a bare Typer program", help_ratio(), "<= 1.5")
+    compared("(b) check cold, against the bare imports", check_ratio(), "<= 1.5")
+    compared("(c) town copy warm, against ReportLab alone", packet_ratio(), "<= 1.8")
+    row("(d) jobs checked a second, warm", f"{jobs_a_second():.0f}", "-", "-", ">= 300")
+    row("(e) peak memory, both copies", f"{peak_megabytes():.0f} MB", "-", "-", "<= 150 MB")
+
+
+if __name__ == "__main__":
+    main()

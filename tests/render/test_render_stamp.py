@@ -1,0 +1,158 @@
+"""Every page is numbered n of m, and a draft says so on each."""
+
+from __future__ import annotations
+
+import io
+
+import pikepdf
+import pypdfium2
+import pytest
+from pypdf import PdfReader, PdfWriter
+
+from permitkit.drawing.scale import LETTER
+from permitkit.drawing.shapes import Line, Role
+from permitkit.drawing.sheet import Sheet
+from permitkit.render.flow import PageBreak, Paragraph, render_flow
+from permitkit.render.pdf import POINTS_PER_MM, render_sheets
+from permitkit.render.stamp import Footer, page_footers, stamp_pages
+
+TITLE = "Right-of-way permit packet, 14 Tern Lane"
+
+
+@pytest.fixture(scope="module")
+def packet() -> bytes:
+    """Return a packet of two text pages and a sheet, with a bookmark."""
+    text = render_flow([Paragraph("one"), PageBreak(), Paragraph("two")], LETTER, "h", "t")
+    sheet = Sheet(431.8, 279.4, "Site sketch", (Line((20, 20), (400, 250), Role.PIPE),))
+    writer = PdfWriter()
+    writer.append(io.BytesIO(text))
+    writer.append(io.BytesIO(render_sheets([sheet])))
+    writer.add_outline_item(title="Site sketch", page_number=2)
+    target = io.BytesIO()
+    writer.write(target)
+    return target.getvalue()
+
+
+def texts(pdf: bytes) -> list[str]:
+    return [page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages]
+
+
+def test_every_page_has_its_title_digest_and_number(packet: bytes) -> None:
+    stamped = stamp_pages(packet, page_footers(3, TITLE, "digest 1a2b3c"))
+
+    for number, text in enumerate(texts(stamped), 1):
+        assert TITLE in text
+        assert "digest 1a2b3c" in text
+        assert f"page {number} of 3" in text
+        assert "DRAFT" not in text
+
+
+def test_a_plain_text_stands_in_the_middle(packet: bytes) -> None:
+    stamped = stamp_pages(packet, ["first", "second", "third"])
+
+    said = texts(stamped)
+    assert all(word in text for word, text in zip(("first", "second", "third"), said, strict=True))
+    assert [text.count("third") for text in said] == [0, 0, 1]
+
+
+def test_a_draft_says_so_on_every_page_at_the_foot_and_across(packet: bytes) -> None:
+    stamped = stamp_pages(packet, page_footers(3, TITLE), draft=True)
+
+    for text in texts(stamped):
+        assert text.count("DRAFT") == 2
+        assert "DRAFT, not for filing" in text
+
+
+def test_the_mark_of_a_draft_hides_nothing(packet: bytes) -> None:
+    stamped = stamp_pages(packet, page_footers(3, TITLE), draft=True)
+
+    before = pypdfium2.PdfDocument(packet)[2].render(scale=2).to_pil().convert("L")
+    after = pypdfium2.PdfDocument(stamped)[2].render(scale=2).to_pil().convert("L")
+    dark = [
+        (then, now)
+        for then, now in zip(before.tobytes(), after.tobytes(), strict=True)
+        if then < 60
+    ]
+    assert len(dark) > 1000
+    assert sum(now < 190 for _, now in dark) > 0.97 * len(dark)
+
+
+def test_bookmarks_sizes_and_words_stay(packet: bytes) -> None:
+    stamped = PdfReader(io.BytesIO(stamp_pages(packet, page_footers(3, TITLE))))
+
+    before = PdfReader(io.BytesIO(packet))
+    assert [entry.title for entry in stamped.outline] == ["Site sketch"]  # type: ignore[union-attr]
+    assert [page.mediabox for page in stamped.pages] == [page.mediabox for page in before.pages]
+    assert "two" in stamped.pages[1].extract_text()
+
+
+def test_the_same_packet_is_stamped_to_the_same_bytes(packet: bytes) -> None:
+    footers = page_footers(3, TITLE, "digest")
+
+    assert stamp_pages(packet, footers, draft=True) == stamp_pages(packet, footers, draft=True)
+
+
+def test_a_stamped_packet_is_sound_and_its_fonts_are_embedded(packet: bytes) -> None:
+    stamped = stamp_pages(packet, page_footers(3, TITLE), draft=True)
+
+    with pikepdf.open(io.BytesIO(stamped)) as document:
+        assert document.check_pdf_syntax() == []
+        fonts = [font for page in document.pages for font in page.Resources.Font.values()]
+        assert all("/FontFile2" in font.FontDescriptor for font in fonts)
+
+
+def place_of(pdf: bytes, word: str) -> tuple[float, float]:
+    """Return where a word stands on the page as it is shown, from its bottom left, in points."""
+    page = pypdfium2.PdfDocument(pdf)[0]
+    left, bottom, _, _ = page.get_cropbox()
+    text = page.get_textpage()
+    found = text.search(word).get_next()
+    assert found is not None
+    box = text.get_charbox(found[0])
+    return box[0] - left, box[1] - bottom
+
+
+@pytest.mark.parametrize("turn", [0, 90, 180, 270])
+def test_a_turned_page_is_numbered_where_it_is_read(turn: int) -> None:
+    writer = PdfWriter()
+    page = writer.add_blank_page(612, 792)
+    page.rotate(turn)
+    target = io.BytesIO()
+    writer.write(target)
+
+    stamped = stamp_pages(target.getvalue(), [Footer(left="page")])
+
+    x, y = place_of(stamped, "page")
+    shown = pypdfium2.PdfDocument(stamped)[0].get_size()
+    assert shown == ((792, 612) if turn % 180 else (612, 792))
+    assert x == pytest.approx(12 * POINTS_PER_MM, abs=3)
+    assert y == pytest.approx(7 * POINTS_PER_MM, abs=4)
+
+
+def test_a_page_whose_corner_is_not_the_origin_is_numbered_at_its_foot() -> None:
+    writer = PdfWriter()
+    page = writer.add_blank_page(700, 900)
+    page.mediabox.lower_left = (50, 60)
+    page.cropbox.lower_left = (50, 60)
+    target = io.BytesIO()
+    writer.write(target)
+
+    x, y = place_of(stamp_pages(target.getvalue(), [Footer(left="page")]), "page")
+
+    assert x == pytest.approx(12 * POINTS_PER_MM, abs=3)
+    assert y == pytest.approx(7 * POINTS_PER_MM, abs=4)
+
+
+def test_footers_too_long_for_the_page_are_cut_and_do_not_run_together(packet: bytes) -> None:
+    long = Footer("left " * 60, "middle", "right " * 60)
+
+    text = texts(stamp_pages(packet, [long] * 3))[0]
+
+    assert text.count("…") == 2
+    assert "middle" in text
+
+
+@pytest.mark.parametrize("count", [2, 4])
+def test_footers_that_do_not_match_the_pages_are_refused(packet: bytes, count: int) -> None:
+    with pytest.raises(ValueError, match=f"{count} footers do not fit 3 pages"):
+        stamp_pages(packet, page_footers(count, TITLE))
