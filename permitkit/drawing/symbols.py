@@ -264,10 +264,10 @@ def ground_marks(points: Sequence[Point], pitch_mm: float = 9.0) -> tuple[Line, 
     marks: list[Line] = []
     for group in range(count):
         for stroke in range(3):
-            along = (group + 0.5) * length / count + stroke * 1.1
+            along = (group + 0.5) * length / count + stroke * 1.3
             if along <= length:
                 x, y = _at_length(points, along)
-                marks.append(Line((x, y), (x - 1.4, y - 1.4), Role.GROUND))
+                marks.append(Line((x, y), (x - 1.8, y - 1.8), Role.HATCH))
     return tuple(marks)
 
 

@@ -72,9 +72,11 @@ def root_between(function: Callable[[float], float], low: float, high: float) ->
     """
     far, near, old = low, high, low
     f_far, f_near = function(far), function(near)
-    if f_far * f_near > 0.0:
+    if 0.0 in (f_far, f_near):
+        return far if f_far == 0.0 else near
+    if (f_far > 0.0) == (f_near > 0.0):
         raise OutOfRange(f"no root between {low!r} and {high!r}")
-    f_old, share = f_far, min(max(f_near / (f_near - f_far or 1.0), 0.05), 0.95)
+    f_old, share = f_far, min(max(f_near / (f_near - f_far), 0.05), 0.95)
     for _ in range(MOST_STEPS):
         trial = near + share * (far - near)
         f_trial = function(trial)

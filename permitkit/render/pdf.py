@@ -20,6 +20,7 @@ from permitkit.drawing.shapes import (
     Polygon,
     Polyline,
     Role,
+    turned,
 )
 from permitkit.drawing.sheet import flatten
 from permitkit.render.fonts import REGULAR, font_name, register
@@ -39,6 +40,8 @@ __all__ = ["POINTS_PER_MM", "Ink", "new_canvas", "render_sheets"]
 POINTS_PER_MM = 72 / 25.4
 
 _WHITE = (1.0, 1.0, 1.0)
+_BLACK = (0.0, 0.0, 0.0)
+_BACKING_MM = 0.25
 _ROUND, _BUTT = 1, 0
 _EVEN_ODD = 0
 _SPECK_MM = 0.005
@@ -190,11 +193,13 @@ class Ink:
         self._canvas.arc(*box, startAng=mark.start_deg, extent=mark.end_deg - mark.start_deg)
 
     def _label(self, mark: Label) -> None:
+        """Write a text, always in black: the letter of a utility has to survive a copier."""
         if mark.backing:
             self._fill_with(_WHITE)
-            white = Polygon(mark.corners, mark.role)
-            self._canvas.drawPath(self._path(white.points, closed=True), stroke=0, fill=1)
-        self._fill_with(PENS[mark.role].colour)
+            whole = mark.upright.grown(_BACKING_MM)
+            white = [turned(corner, mark.at, mark.angle_deg) for corner in whole.corners]
+            self._canvas.drawPath(self._path(white, closed=True), stroke=0, fill=1)
+        self._fill_with(_BLACK)
         canvas = self._canvas
         left = mark.upright.left - mark.at[0]
         angle = math.radians(mark.angle_deg)

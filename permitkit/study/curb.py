@@ -7,7 +7,7 @@ from math import hypot, pi
 from typing import TYPE_CHECKING
 
 from permitkit.errors import Fault, InputError
-from permitkit.study.results import Bound, CurbStudy, HoleStudy, NotchStudy, Window
+from permitkit.study.results import Bound, CurbStudy, HoleStudy, NotchStudy
 from permitkit.study.window import HoleSize, hole_limits
 
 if TYPE_CHECKING:
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "CurbHeights",
+    "Laid",
     "at_the_curb",
     "curb_heights",
     "hole_bottom_m",
@@ -47,6 +48,15 @@ class CurbHeights:
     def top_m(self) -> float:
         """Level of the lowest curb top measured."""
         return self.flow_line_m + self.reveal_m
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """How the reach that ends at the outlet lies: slope, upper invert, the fall a town asks of it."""
+
+    slope: float
+    upper_invert_m: float
+    need_m: float
 
 
 def at_the_curb(job: Job) -> bool:
@@ -110,7 +120,7 @@ def hole_bottom_m(job: Job, heights: CurbHeights, size: HoleSize) -> float:
     raise InputError.of([Fault("outlet.hole_bottom", "nothing", "one height of the hole", fix)])
 
 
-def study_curb(job: Job, rules: RulesInForce, pipe: Pipe, slope: float) -> CurbStudy | None:
+def study_curb(job: Job, rules: RulesInForce, pipe: Pipe, laid: Laid) -> CurbStudy | None:
     """Return the curb at the outlet, or None where the water is not let go through the curb.
 
     Parameters
@@ -119,13 +129,13 @@ def study_curb(job: Job, rules: RulesInForce, pipe: Pipe, slope: float) -> CurbS
         The job and the rules in force.
     pipe
         The pipe that ends at the curb.
-    slope
-        Its fall over length.
+    laid
+        How its reach lies.
     """
     if not at_the_curb(job):
         return None
     heights = curb_heights(job)
-    hole = _hole(job, rules, heights, (pipe, slope)) if job.outlet.kind in HOLES else None
+    hole = _hole(job, rules, heights, pipe, laid) if job.outlet.kind in HOLES else None
     notch = _notch(job, heights, pipe) if job.outlet.kind in NOTCHES else None
     half = _half_opening_m(job, hole, notch)
     station = float(job.outlet.station)
@@ -149,16 +159,14 @@ def study_curb(job: Job, rules: RulesInForce, pipe: Pipe, slope: float) -> CurbS
     )
 
 
-def _hole(
-    job: Job, rules: RulesInForce, heights: CurbHeights, laid: tuple[Pipe, float]
-) -> HoleStudy:
-    """Return the core in the curb with its window, for a pipe laid at a slope."""
-    size, count = hole_size(job, laid[0]), job.outlet.count
+def _hole(job: Job, rules: RulesInForce, heights: CurbHeights, pipe: Pipe, laid: Laid) -> HoleStudy:
+    """Return the core in the curb with its window."""
+    size, count = hole_size(job, pipe), job.outlet.count
     bottom = hole_bottom_m(job, heights, size)
     limits = hole_limits(rules, heights.reveal_m, float(job.gutter.overlay_lip or 0))
     spacing = _metres(job.outlet.spacing) if count > 1 else None
     ring = pi / 4.0 * max(size.bit_m**2 - size.outside_m**2, 0.0)
-    barrel = _barrel_least_bottom_m(job, laid[1])
+    barrel = _barrel_least_bottom_m(job, laid.slope)
     return HoleStudy(
         bit_m=size.bit_m,
         pipe_outside_m=size.outside_m,
@@ -175,20 +183,28 @@ def _hole(
         spacing_m=spacing,
         clear_between_m=None if spacing is None else spacing - size.bit_m,
         barrel_least_bottom_m=barrel,
-        window=_advised(limits.window(size), size, barrel, running_depth_m(job, heights)),
+        window=replace(
+            limits.window(size),
+            advice_lows=_advice_lows(size, barrel, running_depth_m(job, heights)),
+            advice_highs=_advice_highs(size, laid, heights),
+        ),
         fitting_bits_m=limits.fitting_bits_m(size.outside_m, size.bore_m),
         largest_bit_m=limits.largest_bit_m(),
     )
 
 
-def _advised(window: Window, size: HoleSize, barrel_m: float, running_m: float) -> Window:
-    """Return the window with the heights that good practice would keep, beside its bounds."""
-    running = running_m - size.invert_up_m - size.bore_m
-    lows = (
-        *((Bound(barrel_m, "the drill's barrel over the pan"),) if barrel_m > 0.0 else ()),
-        Bound(running, "the crown at the running gutter"),
-    )
-    return replace(window, advice_lows=lows)
+def _advice_lows(size: HoleSize, barrel_m: float, running_m: float) -> tuple[Bound, ...]:
+    """Return the heights below which the drill hits the pan, or the gutter runs over the bore."""
+    crown = Bound(running_m - size.invert_up_m - size.bore_m, "the crown at the running gutter")
+    return (Bound(barrel_m, "the drill's barrel over the pan"), crown) if barrel_m else (crown,)
+
+
+def _advice_highs(size: HoleSize, laid: Laid, heights: CurbHeights) -> tuple[Bound, ...]:
+    """Return the height above which the last reach no longer has the fall the town asks for."""
+    if not laid.need_m:
+        return ()
+    invert = laid.upper_invert_m - laid.need_m - heights.flow_line_m
+    return (Bound(invert - size.invert_up_m, "the least fall of the last reach"),)
 
 
 def _barrel_least_bottom_m(job: Job, slope: float) -> float:

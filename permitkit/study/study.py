@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from permitkit.errors import Fault, InputError
 from permitkit.study.calendar import study_calendar
-from permitkit.study.curb import study_curb
+from permitkit.study.curb import Laid, study_curb
 from permitkit.study.cut import study_cut
 from permitkit.study.days import WorkCalendar
 from permitkit.study.fees import work_out
@@ -70,7 +70,7 @@ def _study(job: Job, rules: RulesInForce) -> tuple[Study, RulesInForce]:
         raise InputError(faults)
     working = _working(rules)
     water, line, ground = study_water(job, rules)
-    curb = study_curb(job, rules, outlet_pipe(job), _lowest_slope(water))
+    curb = study_curb(job, rules, outlet_pipe(job), _laid(water))
     cut = study_cut(job, rules, line, ground)
     traffic = study_traffic(job, rules)
     calendar = study_calendar(job, rules, working)
@@ -98,6 +98,8 @@ def _working(rules: RulesInForce) -> WorkCalendar:
     return WorkCalendar(town.holidays, town.closings) if town else WorkCalendar()
 
 
-def _lowest_slope(water: WaterStudy) -> float:
-    """Return the slope of the reach that ends at the outlet."""
-    return water.reaches[0].slope if water.reaches else 0.0
+def _laid(water: WaterStudy) -> Laid:
+    """Return how the reach that ends at the outlet lies."""
+    lowest = water.reaches[0]
+    needs = dict(water.fall.needs_m)
+    return Laid(lowest.slope, lowest.upper_invert_m, needs.get(lowest.name, 0.0))

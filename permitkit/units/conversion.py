@@ -6,6 +6,7 @@ from fractions import Fraction
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
+from permitkit.units.definitions import DEFINITIONS
 from permitkit.units.kinds import SI, Kind
 
 if TYPE_CHECKING:
@@ -21,7 +22,9 @@ def _registry() -> UnitRegistry[Any]:
     """Return the one registry, made when the first unit is met."""
     from pint import UnitRegistry  # noqa: PLC0415 - slow to import; a page of help needs no unit
 
-    return UnitRegistry(non_int_type=Fraction)
+    registry: UnitRegistry[Any] = UnitRegistry(None, non_int_type=Fraction)
+    registry.load_definitions(DEFINITIONS.strip().splitlines())
+    return registry
 
 
 def _converted(value: Fraction, unit: Unit) -> Fraction:

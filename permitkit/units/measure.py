@@ -40,7 +40,7 @@ class Measure:
 
     def __float__(self) -> float:
         """Return the value in SI."""
-        return float(self.si)
+        return self.si.numerator / self.si.denominator
 
     def __hash__(self) -> int:
         """Return a hash that equal measures share."""

@@ -182,7 +182,7 @@ def test_a_view_may_word_the_legend_and_leave_entries_out() -> None:
 
 
 def test_water_on_a_line_and_water_as_a_hatch_are_two_entries() -> None:
-    drawn = [
+    drawn: list[Shape] = [
         Line((0, 0), (9, 0), Role.WATER),
         Hatch(((0, 0), (9, 0), (9, 9)), Pattern.WATER),
     ]

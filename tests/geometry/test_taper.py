@@ -64,7 +64,9 @@ def test_a_faster_street_never_needs_a_shorter_taper(one: float, other: float) -
 
 @given(SPEEDS, st.floats(0.0, 10.0))
 def test_twice_the_width_needs_twice_the_taper(speed: float, width: float) -> None:
-    assert math.isclose(2 * merging_taper_m(width, speed), merging_taper_m(2 * width, speed))
+    one, two = merging_taper_m(width, speed), merging_taper_m(2 * width, speed)
+
+    assert math.isclose(2 * one, two, abs_tol=1e-12)
 
 
 @given(SPEEDS)

@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from permitkit.errors import Fault
     from permitkit.model.rules import Case, Sheet
 
+FORD = "jurisdictions/ford/rules.toml"
+RULE = "[rule]\n"
 HEAD = """
 schema = 1
 [sheet]
@@ -30,7 +32,7 @@ read = 2026-03-02
 
 
 def sheet(text: str, head: str = HEAD) -> Sheet:
-    return read_sheet((head + text).encode(), Path("jurisdictions/ford/rules.toml"))
+    return read_sheet((head + text).encode(), Path(FORD))
 
 
 def faults(text: str, head: str = HEAD) -> tuple[Fault, ...]:
@@ -55,3 +57,11 @@ def case(key: str, text: str) -> Case:
     only = cases(key, f"[rule]\n{key} = {{ {text}, cite = 'code 1' }}\n")
     assert len(only) == 1
     return only[0]
+
+
+def edition(key: str, *bodies: str, since: str = "") -> str:
+    """Return a rule in the long form: one edition of these cases."""
+    begun = f"since = {since}\n" if since else ""
+    return f'[[edition]]\nkey = "{key}"\n{begun}' + "".join(
+        f"[[edition.case]]\n{body}\n" for body in bodies
+    )

@@ -90,7 +90,7 @@ def strokes_of(pdf: bytes, page: int = 0) -> list[Stroke]:
         elif operator == "w":
             width = float(operands[0])
         elif operator == "d":
-            dashes = tuple(float(dash) for dash in operands[0])  # type: ignore[union-attr]
+            dashes = tuple(float(dash) for dash in operands[0])
         elif operator in "ml":
             path.append(at((float(operands[0]), float(operands[1])), matrix))
         elif operator in {"S", "s", "n", "f", "f*", "b", "B", "b*", "B*"}:

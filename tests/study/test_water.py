@@ -33,6 +33,7 @@ from study_cases import (
 from permitkit.study.results import WATERS
 from permitkit.study.study import study_job
 from permitkit.study.water.rain import rain_basis
+from permitkit.units import Kind, measure
 
 if TYPE_CHECKING:
     import random
@@ -46,7 +47,8 @@ def at(study: Study, name: str) -> NodeWater:
 
 def near(value: float, printed: str) -> bool:
     """Tell whether a value comes out as printed, to half a unit of the last digit."""
-    return abs(value - float(printed)) <= 0.5001 / 10 ** len(printed.partition(".")[2])
+    digit: float = 10.0 ** -len(printed.partition(".")[2])
+    return abs(value - float(printed)) <= 0.5001 * digit
 
 
 class TestClean:
@@ -173,12 +175,13 @@ class TestCured:
         assert not line.surcharged
 
     def test_two_like_reaches_are_one_with_two_barrels(self) -> None:
-        one = '[[drain.reach]]\nupper = "N1"\nlower = "outlet"\nlength = "45 ft"\n'
-        one += 'pipe = "3 in Sch 40 PVC"\n'
+        job = demo(CURED)
+        single = job.drain.reach[0].model_copy(update={"barrels": 1})
+        drain = job.drain.model_copy(update={"reach": (single, single)})
 
-        twice = study_with(CURED, (one + "barrels = 2\n", one + "barrels = 1\n\n" + one))
+        twice = study_job_of(job.model_copy(update={"drain": drain}))
 
-        assert twice.water.reaches[0].barrels == 2
+        assert twice.water.reaches == study_of(CURED).water.reaches
         assert twice.water.nodes == study_of(CURED).water.nodes
 
 
@@ -231,6 +234,16 @@ class TestEmitter:
         assert near(emitter.held_m3 / GALLON, "12.9")
         assert near((emitter.weep_empties_s or 0) / 60, "22")
         assert near((emitter.pit_holds_m3 or 0) / CUBIC_FOOT, "2.4")
+
+    def test_without_a_weep_or_a_whole_pit_neither_is_told(self) -> None:
+        job = demo(EMITTER)
+        assert job.outlet.emitter is not None
+        bare = job.outlet.emitter.model_copy(update={"weep": None, "pit_voids": None})
+        outlet = job.outlet.model_copy(update={"emitter": bare})
+        emitter = study_job_of(job.model_copy(update={"outlet": outlet})).water.emitter
+
+        assert emitter is not None
+        assert (emitter.weep_empties_s, emitter.pit_holds_m3) == (None, None)
 
     def test_water_held_to_the_rim_is_no_belly(self) -> None:
         assert study_of(EMITTER).water.standing == ()
@@ -315,6 +328,46 @@ area = "120 sq ft"
 
 # Ground along the run, from the curb face."""
 BRANCHED = altered(CLEAN, ("\n# Ground along the run, from the curb face.", TREE))
+
+
+class TestSurfaces:
+    """What lies over a reach."""
+
+    @pytest.mark.parametrize(
+        ("own", "found"),
+        [
+            ("lawn", ("curb", "verge", "walk", "lawn")),
+            ("walk", ("curb", "verge", "walk", "lawn")),
+            ("drive", ("curb", "verge", "walk", "drive")),
+            ("planting", ("curb", "verge", "walk", "planting")),
+        ],
+    )
+    def test_behind_the_walk_a_reach_lies_under_its_own_surface(
+        self, own: str, found: tuple[str, ...]
+    ) -> None:
+        job = demo(CLEAN)
+        upper, lower = job.drain.reach
+        reaches = (upper, lower.model_copy(update={"surface": own}))
+        drain = job.drain.model_copy(update={"reach": reaches})
+
+        assert study_job_of(job.model_copy(update={"drain": drain})).water.reaches[0].surfaces == (
+            found
+        )
+
+    def test_a_walk_that_is_part_of_a_driveway_is_a_drive_as_well(self) -> None:
+        job = demo(CLEAN)
+        walk = job.walk.model_copy(update={"use": "driveway"})
+        study = study_job_of(job.model_copy(update={"walk": walk}))
+
+        assert study.water.reaches[0].surfaces == ("curb", "verge", "walk", "drive", "lawn")
+
+    def test_a_walk_at_the_curb_has_no_verge(self) -> None:
+        job = demo(CLEAN)
+        verge = job.verge.model_copy(update={"width": measure(0, "ft", Kind.LENGTH)})
+        study = study_job_of(job.model_copy(update={"verge": verge}))
+
+        assert study.water.reaches[0].surfaces == ("curb", "walk", "lawn")
+        assert study.cut.slab[0].station_m / FOOT == pytest.approx(0.5)
 
 
 class TestTree:

@@ -236,10 +236,10 @@ def notch_too_wide(job: Job, rules: RulesInForce, study: Study) -> Iterator[Find
 
     Why: a wide notch catches a wheel, a narrow one catches leaves.
     """
-    for notch in notches(study):
+    for _notch in notches(study):
         yield within(
             rules[keys.NOTCH_WIDTH],
-            job.outlet.width or notch.width_m,
+            job.outlet.width,
             cure="change the width by {short}",
         )
 
@@ -251,14 +251,15 @@ def notch_too_wide(job: Job, rules: RulesInForce, study: Study) -> Iterator[Find
     idle=NO_NOTCH,
 )
 def notch_floor_below_gutter(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
-    """Flag a notch whose floor at the toe is under the gutter flow line.
+    """Flag a notch whose floor at the toe is under the flow line, or under an overlay's lip there.
 
     Why: the gutter then runs up the notch and stands behind the curb.
     """
-    for notch in notches(study):
+    lip = float(job.gutter.overlay_lip or 0)
+    for _notch in notches(study):
         yield at_least(
-            room_for(job, SAME_LEVEL, FLOW_LINE),
-            job.outlet.floor_toe or notch.floor_toe_m,
+            room_for(job, lip, "the overlay's lip in the gutter" if lip else FLOW_LINE),
+            job.outlet.floor_toe,
             item="floor at the toe",
             cure="raise the floor {short}",
         )

@@ -120,7 +120,7 @@ def _bearings(
     left, top, floor = box.left + _PAD_MM, box.top - 2.0, box.top
     if north_deg is not None:
         middle = (box.left + _NORTH_MM / 2, box.top - _NORTH_MM / 2)
-        shapes.extend(north_arrow(middle, north_deg, 13.0))
+        shapes.extend(north_arrow(middle, north_deg, 12.0))
         left, floor = box.left + _NORTH_MM + 1.0, box.top - _NORTH_MM
     width = box.right - left - _PAD_MM
     if looking:

@@ -6,14 +6,14 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.info import figures_of
-from permitkit.drawing.profile.ground_line import ground_line
+from permitkit.drawing.sheet_parts.ground_line import ground_line
 from permitkit.model.drain import OUTLET
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
     from permitkit.drawing.info import Figures
-    from permitkit.drawing.profile.ground_line import GroundLine
+    from permitkit.drawing.sheet_parts.ground_line import GroundLine
     from permitkit.drawing.shapes import Point
     from permitkit.model.drain import Node
     from permitkit.model.job import Job

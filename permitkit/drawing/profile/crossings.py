@@ -5,7 +5,7 @@ from __future__ import annotations
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from permitkit.drawing.profile.strip import Part
+from permitkit.drawing.sheet_parts.pane import Part
 from permitkit.drawing.shapes import Anchor, Circle, Fill, Label, Polyline, Role
 from permitkit.drawing.sheet_parts.spread import spread
 from permitkit.drawing.symbols import UTILITY_LETTERS
@@ -101,7 +101,9 @@ def _words(course: Course, utility: Utility, *, marked: bool) -> str:
     letter = UTILITY_LETTERS[UTILITY_ROLES[utility.kind]]
     words = f"{letter} {utility.kind} at {course.figures.distance(float(utility.at))}, "
     depth = utility.depth
-    words += "depth not known" if depth is None else f"{depth.shown()} deep{_apart(course, utility)}"
+    words += (
+        "depth not known" if depth is None else f"{depth.shown()} deep{_apart(course, utility)}"
+    )
     return f"{words}, {_MARKED[utility.marked]}" if marked else words
 
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.callouts import Note
-from permitkit.drawing.info import starred
+from permitkit.drawing.info import held, starred
 from permitkit.drawing.placing import Side
 from permitkit.drawing.profile.course import clipped
-from permitkit.drawing.profile.strip import Part, Strip, joined
+from permitkit.drawing.profile.strip import Strip
+from permitkit.drawing.sheet_parts.pane import Part, joined
 from permitkit.drawing.shapes import Fill, Hatch, Line, Pattern, Polygon, Polyline, Role
 from permitkit.drawing.symbols import ground_marks
 from permitkit.study.results import WATERS
@@ -118,26 +119,28 @@ def _pan(course: Course, strip: Strip) -> tuple[Shape, ...]:
 
 
 def gutter_waters(course: Course, strip: Strip) -> Part:
-    """Return the three waters in the gutter: free, running and curb-full."""
+    """Return the waters in the gutter: lines for the running and the curb-full one, all levels."""
     if course.curb is None or not strip.shows(0.0):
         return Part()
-    return joined(
-        _gutter_water(course, strip, name, level) for name, level in course.gutter.items()
-    )
+    shapes = [
+        mark
+        for name, level in course.gutter.items()
+        if name != WATERS[0]
+        for mark in _gutter_water(course, strip, level)
+    ]
+    write = course.figures.at_level
+    levels = sorted(course.gutter.items(), key=lambda water: -water[1])
+    words = "\n".join(f"{_WATER_WORDS.get(name, name)} {write(level)}" for name, level in levels)
+    tip = (-course.street_m / 2, levels[0][1])
+    return Part(tuple(shapes), strip.note(words, tip, prefer=_OVER, priority=6))
 
 
-def _gutter_water(course: Course, strip: Strip, name: str, level: float) -> Part:
-    """Return one water in the gutter: its line, a triangle on it, its name and level."""
+def _gutter_water(course: Course, strip: Strip, level: float) -> tuple[Shape, ...]:
+    """Return the line of one water in the gutter, with a triangle on it."""
     left, right = strip.at(-course.street_m, level), strip.at(0.0, level)
-    words = f"{_WATER_WORDS.get(name, name)} {course.figures.at_level(level)}"
-    tip = (-course.street_m / 2, level)
-    note = strip.note(words, tip, prefer=(Side.E, Side.W), priority=4)
-    if name == WATERS[0]:
-        return Part(notes=note)
-    x = (left[0] + right[0]) / 2
-    half = _TRIANGLE_MM / 2
+    x, half = (left[0] + right[0]) / 2, _TRIANGLE_MM / 2
     corners = ((x, left[1]), (x - half, left[1] + _TRIANGLE_MM), (x + half, left[1] + _TRIANGLE_MM))
-    return Part((Line(left, right, Role.WATER), Polygon(corners, Role.WATER, Fill.WHITE)), note)
+    return Line(left, right, Role.WATER), Polygon(corners, Role.WATER, Fill.WHITE)
 
 
 def row_line(course: Course, strip: Strip) -> Part:
@@ -149,7 +152,9 @@ def row_line(course: Course, strip: Strip) -> Part:
     line = Polyline(((x, strip.plot.bottom), (x, strip.plot.top)), Role.RIGHT_OF_WAY)
     sides = (Side.SE, Side.SW, Side.E, Side.W)
     tip = (x, strip.plot.top - 1.0)
-    note = (Note(row_words(course), tip, prefer=sides, priority=6, clear_mm=1.0, wrap_mm=26.0),)
+    note = (
+        Note(held(row_words(course)), tip, prefer=sides, priority=6, clear_mm=1.0, wrap_mm=26.0),
+    )
     return Part((line,), note)
 
 

@@ -36,8 +36,9 @@ TAG_PITCH_MM = 4.6
 
 _RIGHT_MM = 1.0
 _SKY_MM, _BELOW_MM = 12.0, 12.0
-_MORE_SKY_MM = 24.0
-_ASIDE_MM = 56.0
+_MORE_SKY_MM = 20.0
+_LEGEND_MM = 22.0
+_ASIDE_MM = 42.0
 _LEAST_PLOT_MM = 25.0
 _MOST_SHEETS = 40
 _WELL_RAISED = 4
@@ -142,7 +143,11 @@ def _merit(layout: Layout) -> tuple[float, bool, bool, float, bool]:
 
 
 def _tried(
-    course: Course, paper: Paper, parts: Parts, count: int, table_here: bool  # noqa: FBT001
+    course: Course,
+    paper: Paper,
+    parts: Parts,
+    count: int,
+    table_here: bool,  # noqa: FBT001
 ) -> Iterator[Layout]:
     """Return the layout on so many sheets of one kind, if it can be."""
     room = drawing_room(paper)
@@ -163,7 +168,8 @@ def _tried(
         return
     spare = up - scale.vertical.paper_mm(highest - lowest)
     aside = across - scale.horizontal.paper_mm(each) >= _ASIDE_MM
-    kept = 0.0 if aside or spare < parts.notes_mm else parts.notes_mm
+    wanted = _LEGEND_MM + (0.0 if aside else parts.notes_mm)
+    kept = min(spare, wanted) if aside or spare >= parts.notes_mm else 0.0
     sky = _SKY_MM + min(spare - kept, _MORE_SKY_MM)
     yield Layout(paper, room, scale, stretches, parts, table_here, sky)
 

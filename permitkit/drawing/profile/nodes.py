@@ -6,11 +6,22 @@ from typing import TYPE_CHECKING
 
 from permitkit.drawing.callouts import Note
 from permitkit.drawing.dimensions import Arrow, arrowhead
-from permitkit.drawing.info import starred
+from permitkit.drawing.info import held, starred
 from permitkit.drawing.placing import Side
 from permitkit.drawing.profile.course import spare_m, worst_water_m
-from permitkit.drawing.profile.strip import Part, Strip, joined
-from permitkit.drawing.shapes import Box, Circle, Fill, Hatch, Line, Pattern, Polygon, Polyline, Role
+from permitkit.drawing.profile.strip import Strip
+from permitkit.drawing.sheet_parts.pane import Part, joined
+from permitkit.drawing.shapes import (
+    Box,
+    Circle,
+    Fill,
+    Hatch,
+    Line,
+    Pattern,
+    Polygon,
+    Polyline,
+    Role,
+)
 from permitkit.drawing.symbols import break_line
 from permitkit.model.drain import OUTLET
 
@@ -27,16 +38,13 @@ _ASIDE_MM = 2.6
 _SPARE_MM = 2.6
 _FLOOR_MM = 2.5
 _ARROW_MM = 7.0
-_SIDEWAYS = (Side.NE, Side.NW, Side.E, Side.W, Side.SE, Side.SW)
+_SIDEWAYS = (Side.NW, Side.W, Side.NE, Side.E, Side.SW, Side.SE)
 
 
 def risers(course: Course, strip: Strip) -> Part:
     """Return every node of the trunk: its riser, its opening, and the height to spare there."""
-    return joined(
-        _riser(course, strip, node)
-        for node in course.trunk
-        if node.name != OUTLET and strip.shows(node.station_m)
-    )
+    seen = (node for node in course.trunk if strip.shows(node.station_m))
+    return joined(*(_riser(course, strip, node) for node in seen if node.name != OUTLET))
 
 
 def _riser(course: Course, strip: Strip, node: NodeWater) -> Part:
@@ -96,7 +104,7 @@ def opening_words(course: Course, node: NodeWater) -> str:
 
 def inflows(course: Course, strip: Strip) -> Part:
     """Return an arrow for each node at which water comes in, with what it is and how much."""
-    return joined(_entering(course, strip, node) for node in course.trunk)
+    return joined(*(_entering(course, strip, node) for node in course.trunk))
 
 
 def _entering(course: Course, strip: Strip, node: NodeWater) -> Part:
@@ -113,7 +121,9 @@ def _entering(course: Course, strip: Strip, node: NodeWater) -> Part:
     if any(inflow.pump_m3s for inflow in coming):
         shapes.append(_funnel(tail))
     words = "; ".join(inflow_words(course, inflow, given.get(inflow.name)) for inflow in coming)
-    return Part(tuple(shapes), (Note(words, tail, prefer=_SIDEWAYS, priority=3, wrap_mm=40.0),))
+    return Part(
+        tuple(shapes), (Note(held(words), tail, prefer=_SIDEWAYS, priority=3, wrap_mm=40.0),)
+    )
 
 
 def _funnel(at: Point) -> Polyline:
@@ -130,7 +140,9 @@ def inflow_words(course: Course, water: InflowWater, given: Inflow | None) -> st
     if given is None or given.pump is None:
         return words
     pump = given.pump
-    return f"{words}, {_fitted('air gap', pump.air_gap)}, {_fitted('check valve', pump.check_valve)}"
+    return (
+        f"{words}, {_fitted('air gap', pump.air_gap)}, {_fitted('check valve', pump.check_valve)}"
+    )
 
 
 def _fitted(thing: str, answer: str) -> str:
@@ -140,7 +152,7 @@ def _fitted(thing: str, answer: str) -> str:
 
 def laterals(course: Course, strip: Strip) -> Part:
     """Return a ring at each node where a branch comes in, with its pipes and flow."""
-    return joined(_lateral(course, strip, lateral) for lateral in course.laterals)
+    return joined(*(_lateral(course, strip, lateral) for lateral in course.laterals))
 
 
 def _lateral(course: Course, strip: Strip, lateral: Lateral) -> Part:
@@ -216,6 +228,8 @@ def _pit(strip: Strip, node: NodeWater, emitter: Emitter) -> tuple[Shape, ...]:
     box = Box(left, max(foot, floor), right, top)
     edge: Shape = Polygon(box.corners, Role.PROPOSED)
     if foot < floor:
-        edge = Polyline((box.corners[0], box.corners[3], box.corners[2], box.corners[1]), Role.PROPOSED)
+        edge = Polyline(
+            (box.corners[0], box.corners[3], box.corners[2], box.corners[1]), Role.PROPOSED
+        )
     hatch = Hatch(box.corners, Pattern.GRAVEL, density=1.5)
     return (hatch, edge, break_line(*box.corners[:2])) if foot < floor else (hatch, edge)

@@ -6,7 +6,8 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.placing import Side
-from permitkit.drawing.profile.strip import Part, Strip, joined
+from permitkit.drawing.profile.strip import Strip
+from permitkit.drawing.sheet_parts.pane import Part, joined
 from permitkit.drawing.shapes import Fill, Hatch, Line, Pattern, Role
 from permitkit.drawing.symbols import flow_arrow
 
@@ -23,7 +24,7 @@ _ARROW_MM = 7.0
 
 def pipe(course: Course, strip: Strip) -> Part:
     """Return every reach between its invert and its crown, with normal depth and a flow arrow."""
-    return joined(_reach(strip, reach) for reach in course.reaches)
+    return joined(*(_reach(strip, reach) for reach in course.reaches))
 
 
 def _reach(strip: Strip, reach: ReachWater) -> Part:
@@ -81,7 +82,7 @@ def grade_line(course: Course, strip: Strip) -> Part:
 
 def standing(course: Course, strip: Strip) -> Part:
     """Return the water left standing in the trunk after rain, hatched, with its volume."""
-    return joined(_pool(course, strip, pool) for pool in course.study.water.standing)
+    return joined(*(_pool(course, strip, pool) for pool in course.study.water.standing))
 
 
 def _pool(course: Course, strip: Strip, pool: Standing) -> Part:
@@ -148,12 +149,8 @@ def least_cover(course: Course, strip: Strip) -> Part:
         return Part()
     least = min(open_ground, key=lambda point: (point.cover_m, point.station_m))
     words = f"least cover {course.figures.height(least.cover_m)}, {least.where}"
-    foot, head = (
-        strip.at(least.station_m, level) for level in (least.pipe_top_m, least.ground_m)
-    )
+    foot, head = (strip.at(least.station_m, level) for level in (least.pipe_top_m, least.ground_m))
     mark = (Line(foot, head, Role.DIMENSION),) if strip.shows(least.station_m) else ()
     tip = (least.station_m, (least.ground_m + least.pipe_top_m) / 2)
-    note = strip.note(
-        words, tip, priority=5, prefer=(Side.NE, Side.NW), dot=True, wrap_mm=30.0
-    )
+    note = strip.note(words, tip, priority=5, prefer=(Side.NE, Side.NW), dot=True, wrap_mm=30.0)
     return Part(mark, note)

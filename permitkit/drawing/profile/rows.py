@@ -28,7 +28,9 @@ def band_rows(course: Course, hand_dig_m: float | None) -> tuple[Band, ...]:
     """
     rows = [_pipes(course), _surfaces(course), _land(course)]
     if hand_dig_m:
-        cells = [Cell(*ends, ("dig by hand", "by hand", "hand")) for ends in _dug(course, hand_dig_m)]
+        cells = [
+            Cell(*ends, ("dig by hand", "by hand", "hand")) for ends in _dug(course, hand_dig_m)
+        ]
         rows.extend([Band("dig", tuple(cells))] if cells else [])
     return tuple(rows)
 
@@ -83,5 +85,8 @@ def _land(course: Course) -> Band:
     """Return which part of the run lies in the right-of-way and which on the lot."""
     low, high = course.span_m
     row = course.ground.row_m
-    sides = ((low, min(row, high), ("right-of-way", "r.o.w.")), (max(row, low), high, (_LOT, "lot")))
+    sides = (
+        (low, min(row, high), ("right-of-way", "r.o.w.")),
+        (max(row, low), high, (_LOT, "lot")),
+    )
     return Band("land", tuple(Cell(*side) for side in sides if side[1] > side[0]))

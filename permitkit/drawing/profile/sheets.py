@@ -8,26 +8,25 @@ from typing import TYPE_CHECKING
 
 from permitkit.drawing.callouts import annotate
 from permitkit.drawing.frame import continuation, drawing_room, framed
-from permitkit.drawing.info import check_letters
+from permitkit.drawing.info import check_letters, loosened
 from permitkit.drawing.sheet_parts.text import PITCH_MM, hung
-from permitkit.drawing.lettering import wrapped
 from permitkit.drawing.profile import crossings, ground, nodes, pipe
 from permitkit.drawing.profile.axes import bands, grid, station_axis, untold
 from permitkit.drawing.profile.course import course_of
 from permitkit.drawing.profile.layout import AXIS_MM, TITLE_MM, Parts, lay_out
 from permitkit.drawing.profile.rows import band_rows
-from permitkit.drawing.profile.strip import Part, joined
+from permitkit.drawing.sheet_parts.pane import Part, joined
 from permitkit.drawing.profile.tables import node_table, reach_table
 from permitkit.drawing.profile.tags import tags, tags_height_mm
-from permitkit.drawing.profile.words import fall_words, notes
+from permitkit.drawing.profile.words import notes, sentences
 from permitkit.drawing.shapes import LEAST_LETTERING_MM, Anchor, Box, Label, Pattern, Role
-from permitkit.drawing.sheet_parts.prose import prose
-from permitkit.drawing.sheet import extent
+from permitkit.drawing.sheet_parts.prose import NO_LEGEND, legend, plain, prose
+from permitkit.drawing.sheet import extent, labels_of
 from permitkit.drawing.sheet_parts.table import fitted_columns, rows_that_fit, ruled_table
 from permitkit.drawing.symbols import UTILITY_LETTERS, match_line, view_title
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Callable, Iterator, Mapping
 
     from permitkit.drawing.info import SheetInfo
     from permitkit.drawing.profile.axes import Band
@@ -37,6 +36,7 @@ if TYPE_CHECKING:
     from permitkit.drawing.scale import Paper
     from permitkit.drawing.shapes import Shape
     from permitkit.drawing.sheet import Sheet
+    from permitkit.drawing.sheet_parts.prose import Prose
     from permitkit.drawing.sheet_parts.table import Row, Table
     from permitkit.model.job import Job
     from permitkit.study.results import Study
@@ -47,7 +47,7 @@ TITLE = "Profile along the run"
 _GAP_MM = 3.0
 _MOST_UNTOLD = 3
 _WORDS: Mapping[Role | Pattern, str] = {
-    Role.PIPE: "pipe: invert and crown",
+    Role.PIPE: "",
     Role.WATER: "water in pipe and gutter",
     Role.GRADE_LINE: "water line, design flow",
     **dict.fromkeys((Role.HIDDEN, Role.GROUND, Role.RIGHT_OF_WAY, *UTILITY_LETTERS), ""),
@@ -104,7 +104,7 @@ def _parts(
     return Parts(
         tags_mm=tags_height_mm(course, full=not table_here),
         bands_mm=sum(row.height_mm for row in rows),
-        words_mm=len(wrapped(fall_words(course), width, LEAST_LETTERING_MM)) * PITCH_MM + 1.0,
+        words_mm=len(sentences(course, width)) * PITCH_MM + 1.0,
         table_mm=table,
         notes_mm=prose("Notes", texts, room).height_mm + _GAP_MM,
     )
@@ -117,7 +117,11 @@ def _node_table(course: Course, width: float, corner: tuple[float, float]) -> Ta
 
 
 def _sheet(
-    course: Course, layout: Layout, rows: tuple[Band, ...], info: SheetInfo, index: int,
+    course: Course,
+    layout: Layout,
+    rows: tuple[Band, ...],
+    info: SheetInfo,
+    index: int,
     hand_dig_m: float | None,
 ) -> Iterator[Sheet]:
     """Return one stretch of the profile on its sheet, and what it leaves over."""
@@ -132,17 +136,55 @@ def _sheet(
     right = aside.right if aside else strip.plot.right
     noted = annotate(part.notes, strip.plot._replace(right=right).grown(-0.6), drawn)
     block = info.title_block(course.job, TITLE, index)
-    sheet = framed(
+    placed = tuple(map(plain, noted.shapes))
+    frame = partial(
+        framed,
         layout.paper,
         block,
-        (*grid(strip, course.figures), *drawn, *noted.shapes),
         scales=(layout.scale,),
         notes=said.left_over,
-        key=noted.key,
-        words=_WORDS,
     )
+    frees = (_above(said, aside or under, placed), *((under,) if aside else ()))
+    sheet = _keyed(frame, (*grid(strip, course.figures), *drawn, *placed), noted.key, frees)
     yield sheet
     yield from continuation(sheet, layout.paper, replace(block, number=block.number + 1))
+
+
+def _above(said: Prose, room: Box, placed: tuple[Shape, ...]) -> Box:
+    """Return what a room of sentences has left over them, under every label that reaches in."""
+    foot = room.bottom + said.height_mm + _GAP_MM
+    reaching = [
+        box.bottom for label in labels_of(placed) for box in [label.box] if box.touches(room)
+    ]
+    return room._replace(bottom=foot, top=max(min([room.top, *reaching]) - _GAP_MM, foot))
+
+
+def _keyed(
+    frame: Callable[..., Sheet],
+    shapes: tuple[Shape, ...],
+    key: tuple[str, ...],
+    frees: tuple[Box, ...],
+) -> Sheet:
+    """Return the sheet with key and legend in its frame, or where that is full in the drawing."""
+    texts = [loosened(text) for text in key]
+    numbered = [f"{number}  {text}" for number, text in enumerate(texts, 1)]
+    sheet = frame(shapes=shapes, key=texts, words=_WORDS)
+    for free in frees:
+        if not (sheet.left_over or sheet.unexplained):
+            break
+        for moved, left_words, left_key in (
+            (prose("Key", numbered, free), _WORDS, ()),
+            (legend(shapes, _WORDS, free), NO_LEGEND, texts),
+        ):
+            if moved.shapes and not moved.left_over and moved.height_mm <= free.height:
+                other = frame(shapes=(*shapes, *moved.shapes), key=left_key, words=left_words)
+                sheet = min(sheet, other, key=_waiting)
+    return sheet
+
+
+def _waiting(sheet: Sheet) -> int:
+    """Return how much of a sheet found no room on it."""
+    return len(sheet.left_over) + len(sheet.unexplained)
 
 
 def _told_apart(
@@ -161,28 +203,24 @@ def _reaches_listed(course: Course, layout: Layout, rows: tuple[Band, ...]) -> b
 def _plotted(course: Course, strip: Strip) -> Part:
     """Return everything in the plot, in drawing order, with what is to be said about it."""
     return joined(
-        (
-            ground.row_line(course, strip),
-            ground.surface(course, strip),
-            ground.walk_slab(course, strip),
-            ground.curb(course, strip),
-            nodes.outlet(course, strip),
-            pipe.pipe(course, strip),
-            pipe.standing(course, strip),
-            pipe.grade_line(course, strip),
-            ground.gutter_waters(course, strip),
-            nodes.risers(course, strip),
-            nodes.inflows(course, strip),
-            nodes.laterals(course, strip),
-            crossings.crossings(course, strip),
-            pipe.least_cover(course, strip),
-        )
+        ground.row_line(course, strip),
+        ground.surface(course, strip),
+        ground.walk_slab(course, strip),
+        ground.curb(course, strip),
+        nodes.outlet(course, strip),
+        pipe.pipe(course, strip),
+        pipe.standing(course, strip),
+        pipe.grade_line(course, strip),
+        ground.gutter_waters(course, strip),
+        nodes.risers(course, strip),
+        nodes.inflows(course, strip),
+        nodes.laterals(course, strip),
+        crossings.crossings(course, strip),
+        pipe.least_cover(course, strip),
     )
 
 
-def _match_lines(
-    layout: Layout, strip: Strip, info: SheetInfo, index: int
-) -> tuple[Shape, ...]:
+def _match_lines(layout: Layout, strip: Strip, info: SheetInfo, index: int) -> tuple[Shape, ...]:
     """Return the lines at which the neighbouring sheets go on."""
     shapes: list[Shape] = []
     plot = strip.plot
@@ -208,7 +246,6 @@ def _around(
     line = foot - AXIS_MM - 4.5
     title = view_title((left, line), TITLE)
     beside = (extent(title).right + 3.0, line + 0.8)
-    sentences = wrapped(fall_words(course), width, LEAST_LETTERING_MM)
     top = foot - AXIS_MM - TITLE_MM
     shapes = [
         *over,
@@ -216,7 +253,7 @@ def _around(
         *station_axis(strip, course.figures, foot),
         *title,
         Label(layout.scale.text, beside, Anchor.SW),
-        hung(sentences, (left, top)),
+        hung(sentences(course, width), (left, top)),
     ]
     if layout.table_here:
         corner = (left, top - layout.parts.words_mm - 1.0)

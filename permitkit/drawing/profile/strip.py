@@ -3,37 +3,24 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from permitkit.drawing.callouts import Note
+from permitkit.drawing.info import held
 from permitkit.drawing.placing import SIDES
 from permitkit.drawing.profile.course import clipped
 from permitkit.drawing.shapes import Fill, Polygon, Polyline
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Sequence
 
     from permitkit.drawing.placing import Side
     from permitkit.drawing.scale import View
     from permitkit.drawing.shapes import Box, Point, Role, Shape
 
-__all__ = ["Part", "Strip", "joined"]
+__all__ = ["Strip"]
 
 _TOUCH_M = 1e-6
-
-
-class Part(NamedTuple):
-    """Something drawn, and what is still to be said about it."""
-
-    shapes: tuple[Shape, ...] = ()
-    notes: tuple[Note, ...] = ()
-
-
-def joined(parts: Iterable[Part]) -> Part:
-    """Return several parts as one, in drawing order."""
-    kept = tuple(parts)
-    shapes = tuple(shape for part in kept for shape in part.shapes)
-    return Part(shapes, tuple(note for part in kept for note in part.notes))
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,6 +94,6 @@ class Strip:
             return ()
         tip = self.at(*at)
         note = Note(
-            text, tip, bold=bold, prefer=prefer, priority=priority, dot=dot, wrap_mm=wrap_mm
+            held(text), tip, bold=bold, prefer=prefer, priority=priority, dot=dot, wrap_mm=wrap_mm
         )
         return (note,)

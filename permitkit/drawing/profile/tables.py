@@ -29,7 +29,7 @@ def node_table(course: Course) -> tuple[Row, list[Row]]:
         "Invert",
         "Lowest opening",
         *(f"Water, {name}" for name in names),
-        "Spare at worst",
+        "Least spare",
     )
     return heads, [_node_row(course, node, waters) for node in _nodes(course)]
 

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from permitkit.drawing.info import held, loosened
+from permitkit.drawing.lettering import wrapped
 from permitkit.drawing.profile.crossings import crossing_words
+from permitkit.drawing.shapes import LEAST_LETTERING_MM
 from permitkit.drawing.sheet_parts.written import rain_text
 
 if TYPE_CHECKING:
@@ -12,10 +15,20 @@ if TYPE_CHECKING:
 
     from permitkit.drawing.profile.course import Course
 
-__all__ = ["fall_words", "notes"]
+__all__ = ["fall_words", "notes", "sentences"]
 
 _LISTED = 4
 _NOTHING_M = 1e-9
+
+
+def sentences(course: Course, width_mm: float) -> tuple[str, ...]:
+    """Return the lines under the title: where the fall goes, and what the run crosses."""
+    texts = filter(None, (fall_words(course), crossing_words(course)))
+    return tuple(
+        loosened(line)
+        for text in texts
+        for line in wrapped(held(text), width_mm, LEAST_LETTERING_MM)
+    )
 
 
 def fall_words(course: Course) -> str:
@@ -43,9 +56,7 @@ def _needs(course: Course) -> str:
     return f"At the least slopes allowed: {listed}; {left} {write(abs(fall.spare_m))}."
 
 
-def notes(
-    course: Course, hand_dig_m: float | None, untold: Sequence[str] = ()
-) -> tuple[str, ...]:
+def notes(course: Course, hand_dig_m: float | None, untold: Sequence[str] = ()) -> tuple[str, ...]:
     """Return the notes beside the drawing.
 
     Parameters
@@ -58,7 +69,6 @@ def notes(
         Reaches in words that found no room under the drawing.
     """
     return (
-        *filter(None, (crossing_words(course),)),
         *_digging(course, hand_dig_m),
         *(f"{words}." for words in untold),
         _water(course),
@@ -69,7 +79,7 @@ def notes(
 def _water(course: Course) -> str:
     """Return the flow and rain that the water line is for."""
     water, write = course.study.water, course.figures
-    words = f"Water line: design flow {write.flow(water.outlet_flow_m3s)}"
+    words = f"Water line: {write.flow(water.outlet_flow_m3s)}"
     rain = water.rain
     if rain.intensity_ms is not None:
         basis = ", ".join(part for part in (rain.period, rain.duration) if part) or rain.source

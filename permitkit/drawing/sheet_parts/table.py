@@ -137,9 +137,7 @@ def _width(columns: Sequence[Column]) -> float:
     return sum(column.width_mm for column in columns)
 
 
-def _cells(
-    columns: Sequence[Column], row: Row, corner: Point, *, bold: bool
-) -> list[Shape]:
+def _cells(columns: Sequence[Column], row: Row, corner: Point, *, bold: bool) -> list[Shape]:
     """Return the texts of one row."""
     left, top = corner
     shapes: list[Shape] = []

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from permitkit.errors import Fault
 from permitkit.load.rule_lint.cases import clashes, never_fits, never_reached
 from permitkit.load.rule_lint.layers import stricter_parents
-from permitkit.load.rule_lint.money import holes, unlisted_permits
+from permitkit.load.rule_lint.money import holes, strange_shares, unlisted_permits
 from permitkit.model.rules import Stacks
 
 if TYPE_CHECKING:
@@ -37,7 +37,7 @@ def lint(sheet: Sheet, layers: tuple[Sheet, ...] = ()) -> tuple[Fault, ...]:
         found += never_fits(where, edition, permits)
         found += holes(where, edition)
         found += unlisted_permits(where, edition, permits)
-    return tuple(found)
+    return (*found, *strange_shares(sheet))
 
 
 def notes(sheet: Sheet, layers: tuple[Sheet, ...] = ()) -> tuple[Fault, ...]:

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 
 from permitkit.errors import Fault
 from permitkit.model.facts import FACTS, FactKind
-from permitkit.model.money import Greater, Lesser, Sum, Table
+from permitkit.model.money import Greater, Lesser, Share, Sum, Table
+from permitkit.model.reading import nearest
 from permitkit.model.telling import threshold_text
 from permitkit.model.values import Fees
 from permitkit.units import Measure
@@ -18,9 +19,9 @@ if TYPE_CHECKING:
     from collections.abc import Collection, Iterator
 
     from permitkit.model.money import FeeLine, Term
-    from permitkit.model.rules import Edition, Threshold
+    from permitkit.model.rules import Edition, Sheet, Threshold
 
-__all__ = ["holes", "unlisted_permits"]
+__all__ = ["holes", "strange_shares", "unlisted_permits"]
 
 
 def _lines(edition: Edition) -> Iterator[FeeLine]:
@@ -33,8 +34,10 @@ def _lines(edition: Edition) -> Iterator[FeeLine]:
 def holes(where: str, edition: Edition) -> Iterator[Fault]:
     """Yield tables that have no row for some job."""
     for line in _lines(edition):
-        for table in _tables(line.term):
-            lacking = _lacking(table) if table.otherwise is None else ""
+        for table in _within(line.term):
+            if not isinstance(table, Table) or table.otherwise is not None:
+                continue
+            lacking = _lacking(table)
             if lacking:
                 yield Fault(
                     f"{where}: line {line.name!r}",
@@ -44,18 +47,17 @@ def holes(where: str, edition: Edition) -> Iterator[Fault]:
                 )
 
 
-def _tables(term: Term) -> Iterator[Table]:
-    """Yield the tables within a term."""
+def _within(term: Term) -> Iterator[Term]:
+    """Yield a term and every term within it."""
+    yield term
+    inner: tuple[Term, ...] = ()
     if isinstance(term, Table):
-        yield term
-        inner: tuple[Term, ...] = (*term.rows.values(), *(row for _, row in term.bands))
+        inner = (*term.rows.values(), *(row for _, row in term.bands))
         inner += (term.otherwise,) if term.otherwise is not None else ()
     elif isinstance(term, Greater | Lesser | Sum):
         inner = term.terms
-    else:
-        inner = ()
     for part in inner:
-        yield from _tables(part)
+        yield from _within(part)
 
 
 def _lacking(table: Table) -> str:
@@ -126,3 +128,20 @@ def unlisted_permits(where: str, edition: Edition, permits: Collection[str]) -> 
                 repr(line.permit),
                 f"a permit that a sheet lists: {', '.join(sorted(permits)) or 'none is listed'}",
             )
+
+
+def strange_shares(sheet: Sheet) -> Iterator[Fault]:
+    """Yield shares of a line that the sheet does not have."""
+    known = {"cost", "fees"}
+    editions = [(rule, edition) for rule in sheet.rules.values() for edition in rule.editions]
+    known |= {line.name for _, edition in editions for line in _lines(edition)}
+    for rule, edition in editions:
+        for line in _lines(edition):
+            for share in _within(line.term):
+                if isinstance(share, Share) and share.of not in known:
+                    yield Fault(
+                        f"{sheet.path}: {rule.key.name}: line {line.name!r}, of",
+                        repr(share.of),
+                        f"cost, fees or a line: {', '.join(sorted(known))}",
+                        nearest(share.of, known),
+                    )

@@ -62,7 +62,7 @@ def read_head(top: Written, shown: str, faults: list[Fault]) -> Head:
         "place": sheet.text("place", needed=True),
         "title": sheet.text("title", needed=True),
         "kind": sheet.word("kind", KINDS, "town"),
-        "follows": sheet.texts("follows"),
+        "follows": sheet.texts("follows", some=False),
         "checked": checked or _NEVER,
         "due": due or _NEVER,
         "standing": standing,
@@ -132,6 +132,6 @@ def _sources(top: Written, shown: str) -> Iterator[tuple[str, Source]]:
 def _dated(row: Written) -> str:
     """Return the document's own date, which may be a year, a month or a text."""
     value = row.take("dated")
-    if isinstance(value, date | datetime | int):
+    if isinstance(value, date | datetime | int) and not isinstance(value, bool):
         return str(value)
     return row.text("dated")

@@ -104,7 +104,7 @@ def _check_date(earlier: list[Edition], since: date | None, table: Written) -> N
     if since is None:
         table.fault("since", "nothing", "the day this later edition begins")
     elif last is not None and since <= last:
-        found = "the same day twice" if since == last else f"{since} after {last}"
+        found = "the same day twice" if since == last else f"{since} below {last}"
         table.fault("since", found, "editions oldest first, each on a later day")
 
 

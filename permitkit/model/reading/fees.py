@@ -37,6 +37,9 @@ LINE_WORDS = (
 )
 
 
+_RESERVED = ("cost", "fees")
+
+
 def read_fees(table: Written, sources: Mapping[str, Source]) -> Fees:
     """Return the lines of money, each a named term with its bounds and condition."""
     lines: list[FeeLine] = []
@@ -44,6 +47,8 @@ def read_fees(table: Written, sources: Mapping[str, Source]) -> Fees:
         line = _read_line(row, sources)
         if line is None:
             continue
+        if line.name in _RESERVED:
+            row.fault("name", repr(line.name), "a name that does not mean something else")
         if line.when is None and any(line.name == other.name for other in lines):
             row.fault("name", repr(line.name), "a name no other line has, or a condition")
         lines.append(line)

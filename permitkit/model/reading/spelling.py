@@ -6,21 +6,33 @@ from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator
 
 __all__ = ["listed", "nearest"]
 
 _FEW = 12
+_OFFERED = 2
+_SHORT = 2
 
 
 def nearest(word: str, known: Iterable[str]) -> str:
-    """Return the advice that offers the nearest known words, or nothing where none is near."""
+    """Return the advice that offers the nearest known words, or nothing where none is near.
+
+    A word after another point (`walk.bit` for `core.bit`) and a word cut short are near as well.
+    """
     lower = {name.lower(): name for name in known}
-    close = get_close_matches(word.lower(), lower, n=2, cutoff=0.6)
-    if not close:
-        tails = {name.rpartition(".")[2]: name for name in lower if "." in name}
-        close = [tails[tail] for tail in get_close_matches(word.lower(), tails, n=1, cutoff=0.8)]
-    return "did you mean " + " or ".join(lower[name] for name in close) + "?" if close else ""
+    close = list(dict.fromkeys(_near(word.lower(), lower)))[:_OFFERED]
+    return f"did you mean {' or '.join(lower[name] for name in close)}?" if close else ""
+
+
+def _near(word: str, known: Iterable[str]) -> Iterator[str]:
+    """Yield near words, the nearest first."""
+    names = tuple(known)
+    _, point, tail = word.rpartition(".")
+    yield from (name for name in names if tail and point and name.endswith(f".{tail}"))
+    yield from get_close_matches(word, names, n=_OFFERED, cutoff=0.6)
+    yield from (name for name in names if len(word) > _SHORT and word in name.split())
+    yield from (name for name in names if tail and name.endswith(f".{tail}"))
 
 
 def listed(words: Iterable[str]) -> str:

@@ -143,10 +143,10 @@ def _read_stepped(row: Written) -> Stepped | None:
     per = _per(row)
     first, each = _amount(row, "first", per), _amount(row, "each", per)
     first_sum, each_sum = row.money("first_sum"), row.money("each_sum")
-    parts = {"first": first, "each": each, "each_sum": each_sum}
-    for name in [name for name in parts if not row.has(name)]:
-        row.fault("", f"no `{name}`", "first, first_sum, each and each_sum")
-    if row.has("each") and each is not None and not _positive(each):
+    missing = [name for name in ("first", "each", "each_sum") if not row.has(name)]
+    if missing:
+        row.fault("", f"no {' and no '.join(missing)}", "first, first_sum, each and each_sum")
+    if each is not None and not _positive(each):
         row.fault("each", "a step of nothing", "a step of some size")
         return None
     if first is None or each is None or first_sum is None or each_sum is None:

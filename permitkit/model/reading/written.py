@@ -103,14 +103,14 @@ class Written:
                 self.fault(name, repr(word), f"one of {listed(allowed)}", nearest(word, allowed))
         return tuple(good)
 
-    def texts(self, name: str) -> tuple[str, ...]:
-        """Return a field that is a text or a list of texts."""
+    def texts(self, name: str, *, some: bool = True) -> tuple[str, ...]:
+        """Return a field that is a text or a list of texts, some of them unless none will do."""
         value = self.take(name)
         rows = value if isinstance(value, list) else [value]
         if value is None:
             return ()
         good = [" ".join(row.split()) for row in rows if isinstance(row, str) and row.strip()]
-        if len(good) < len(rows) or not rows:
+        if len(good) < len(rows) or (some and not rows):
             self.fault(name, quoted(value), 'texts in quotes, such as ["one", "another"]')
         return tuple(good)
 

@@ -45,13 +45,10 @@ class Ground:
 
     def level_m(self, station_m: float) -> float:
         """Return the ground's level at a station, on a straight line between what was measured."""
-        at = bisect_left(self.points, (station_m, float("-inf")))
-        if at == 0:
-            return self.points[0][1]
-        if at == len(self.points):
-            return self.points[-1][1]
-        (s1, z1), (s2, z2) = self.points[at - 1], self.points[at]
-        return z2 if s2 <= s1 else z1 + (z2 - z1) * (station_m - s1) / (s2 - s1)
+        inside = min(max(station_m, self.points[0][0]), self.points[-1][0])
+        at = bisect_left(self.points, (inside, float("-inf")))
+        (s1, z1), (s2, z2) = self.points[max(at - 1, 0)], self.points[at]
+        return z2 if s2 <= s1 else z1 + (z2 - z1) * (inside - s1) / (s2 - s1)
 
     def surfaces(self, low_m: float, high_m: float, own: str) -> tuple[str, ...]:
         """Return the surfaces over a reach, from the street up.
