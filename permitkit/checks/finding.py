@@ -97,6 +97,18 @@ def _section(_: Check, finding: Finding) -> str:
     return finding.rule.section if finding.rule is not None else ""
 
 
+def _asks(check: Check, finding: Finding) -> str:
+    if check.asks:
+        return check.asks
+    key = finding.rule.key if finding.rule is not None else next(iter(check.reads), None)
+    return key.question if key is not None else check.title
+
+
+def _book(_: Check, finding: Finding) -> str:
+    rule = finding.rule
+    return rule.cite.source.title if rule is not None and rule.cite is not None else ""
+
+
 _FIELDS: dict[str, Callable[[Check, Finding], object]] = {
     "check": lambda check, _: check.slug,
     "title": lambda check, _: check.title,
@@ -111,4 +123,6 @@ _FIELDS: dict[str, Callable[[Check, Finding], object]] = {
     "blocking": lambda _, finding: finding.blocking,
     "waivable_by": _waivable_by,
     "section": _section,
+    "asks": _asks,
+    "book": _book,
 }

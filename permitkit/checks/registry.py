@@ -43,6 +43,8 @@ class Check:
         Why it does not apply where it finds nothing to look at.
     function
         The question itself.
+    asks
+        The question in words, where no rule key asks it.
     """
 
     slug: str
@@ -53,6 +55,7 @@ class Check:
     why: str
     idle: str
     function: CheckFunction
+    asks: str = ""
 
 
 def check(
@@ -62,12 +65,13 @@ def check(
     reads: tuple[RuleKey, ...] = (),
     standard: str = "",
     idle: str = "nothing of the kind is proposed",
+    asks: str = "",
 ) -> Callable[[CheckFunction], Check]:
     """Return the decorator that makes a function a check of its module's family."""
 
     def declared(function: CheckFunction) -> Check:
         family = function.__module__.rpartition(".")[2]
         why = " ".join(cleandoc(function.__doc__ or "").partition("Why:")[2].split())
-        return Check(slug, title, reads, standard, family, why, idle, function)
+        return Check(slug, title, reads, standard, family, why, idle, function, asks)
 
     return declared

@@ -88,9 +88,13 @@ class Comparison(NamedTuple):
         value = float(self.proposed)
         return min(self.ends.every(), key=lambda end: abs(float(end) - value))
 
+    def side_by_side(self) -> tuple[str, str]:
+        """Return the quantity and the end nearest to it in print, which says which is more."""
+        return _apart(self.proposed, self.nearest(), self.ends)
+
     def proposed_text(self) -> str:
         """Return what is proposed in the limit's unit, and in its own where that is another."""
-        text, _ = _apart(self.proposed, self.nearest(), self.ends)
+        text, _ = self.side_by_side()
         value = self.proposed
         if not isinstance(value, Measure) or value.unit == self.ends.unit:
             return text
@@ -98,9 +102,8 @@ class Comparison(NamedTuple):
 
     def limit_text(self) -> str:
         """Return the limit, told finely enough that the print tells the same story."""
-        nearest = self.nearest()
-        _, fine = _apart(self.proposed, nearest, self.ends)
-        words = _in_words(self.ends, {id(nearest): fine})
+        _, fine = self.side_by_side()
+        words = _in_words(self.ends, {id(self.nearest()): fine})
         name = told(self.ends.name)
         return f"{words} ({name})" if name else words
 

@@ -10,7 +10,7 @@ from permitkit.errors import Fault, InputError, UsageError
 from permitkit.load.find_sheet import FILE, SheetPlaces, find_sheet
 from permitkit.load.sheet.head import read_head
 from permitkit.load.sheet.rules import read_permits, read_rules
-from permitkit.load.toml_text import read_bytes, shown_path, toml_table
+from permitkit.load.toml_text import read_bytes, read_toml, shown_path, toml_table
 from permitkit.model.reading import Written, nearest
 from permitkit.model.reading.written import quoted
 from permitkit.model.rules import Sheet
@@ -103,46 +103,69 @@ def load_layers(place: str, places: SheetPlaces | None = None) -> tuple[Sheet, .
     InputError
         Everything that is wrong with the town's file and with those it builds on, at once.
     """
-    faults: list[Fault] = []
-    sheets: dict[str, Sheet] = {}
-    _gather(place, places or SheetPlaces(), (), sheets, faults)
-    if faults:
-        raise InputError(tuple(dict.fromkeys(faults)))
-    return tuple(_ordered(place, sheets))
+    gathered = _Gathered(places or SheetPlaces())
+    gathered.add(place, ())
+    if gathered.faults:
+        raise InputError(tuple(dict.fromkeys(gathered.faults)))
+    return tuple(_ordered(place, gathered.sheets))
 
 
-def _gather(
-    place: str,
-    places: SheetPlaces,
-    chain: tuple[str, ...],
-    sheets: dict[str, Sheet],
-    faults: list[Fault],
-) -> None:
-    """Load a sheet and those it follows, noting loops and layers that are not there."""
-    if place in sheets:
-        return
+class _Gathered:
+    """A town's sheet and those it follows while they are loaded, with every fault on the way."""
+
+    def __init__(self, places: SheetPlaces) -> None:
+        self.places = places
+        self.sheets: dict[str, Sheet] = {}
+        self.faults: list[Fault] = []
+        self._paths: dict[str, Path] = {}
+
+    def add(self, place: str, chain: tuple[str, ...]) -> None:
+        """Load a sheet and those it follows, noting loops and layers that are not there."""
+        if place in self._paths:
+            return
+        path = self._found(place, chain)
+        if path is None:
+            return
+        self._paths[place] = path
+        for followed in self._loaded(place, path):
+            if followed in (*chain, place):
+                loop = " follows ".join((*chain, place, followed))
+                self._fault(place, loop, "layers without a loop")
+            else:
+                self.add(followed, (*chain, place))
+
+    def _found(self, place: str, chain: tuple[str, ...]) -> Path | None:
+        """Return a sheet's file; a layer that is not there is a fault of the sheet before it."""
+        try:
+            return find_sheet(place, self.places)
+        except UsageError as error:
+            if not chain:
+                raise
+            fix = error.faults[0].fix
+            self._fault(chain[-1], repr(place), "a place that has a sheet", fix)
+            return None
+
+    def _loaded(self, place: str, path: Path) -> tuple[str, ...]:
+        """Load a sheet, and return what it follows even where it has faults."""
+        try:
+            self.sheets[place] = load_sheet(path)
+        except InputError as error:
+            self.faults.extend(error.faults)
+            return _stated_layers(path)
+        return self.sheets[place].follows
+
+    def _fault(self, place: str, found: str, expected: str, fix: str = "") -> None:
+        where = f"{shown_path(self._paths[place])}: sheet.follows"
+        self.faults.append(Fault(where, found, expected, fix))
+
+
+def _stated_layers(path: Path) -> tuple[str, ...]:
+    """Return what a sheet with faults says it follows, as far as it can be read."""
     try:
-        sheets[place] = load_sheet(find_sheet(place, places))
-    except InputError as error:
-        faults.extend(error.faults)
-        return
-    except UsageError as error:
-        if not chain:
-            raise
-        follower = sheets[chain[-1]].path
-        fix = error.faults[0].fix
-        faults.append(
-            Fault(f"{follower}: sheet.follows", repr(place), "a place that has a sheet", fix)
-        )
-        return
-    for followed in sheets[place].follows:
-        if followed in (*chain, place):
-            loop = " follows ".join((*chain, place, followed))
-            faults.append(
-                Fault(f"{sheets[place].path}: sheet.follows", loop, "layers without a loop")
-            )
-        else:
-            _gather(followed, places, (*chain, place), sheets, faults)
+        head = read_toml(path).get("sheet")
+    except InputError:
+        return ()
+    return Written(head if isinstance(head, dict) else {}, "", []).texts("follows", some=False)
 
 
 def _ordered(place: str, sheets: dict[str, Sheet]) -> Iterator[Sheet]:

@@ -24,7 +24,8 @@ class Verdict:
     """One answer: the check, the thing it looked at, and what was held against what.
 
     `blocking` tells whether an open question keeps the job from being ready; `why` says what the
-    question is, or why the check does not apply; `ask_of` names who can answer.
+    question is, or why the check does not apply; `ask_of` names who can answer. `asks` is the
+    question itself, in words that fit either answer; `book` and `section` say where its rule stands.
     """
 
     check: str
@@ -40,6 +41,8 @@ class Verdict:
     blocking: bool = False
     waivable_by: str = ""
     section: str = ""
+    asks: str = ""
+    book: str = ""
 
     @property
     def stops(self) -> bool:

@@ -90,7 +90,8 @@ def attached_files(judged: Judged, folder: Path) -> tuple[tuple[str, bytes], ...
     ]
     made = [("verdicts.json", json.dumps(verdicts, indent=2, ensure_ascii=False).encode())]
     made += [
-        (f"rules-{sheet.place}.toml", Path(sheet.path).read_bytes()) for sheet in judged.rules.sheets
+        (f"rules-{sheet.place}.toml", Path(sheet.path).read_bytes())
+        for sheet in judged.rules.sheets
     ]
     job = folder / "job.toml"
     if job.is_file():

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from typing import Any
 
     from permitkit.checks.judge import Judged
+    from permitkit.model.verdict import Verdict
     from permitkit.packet.say import Say
     from permitkit.render.blocks import Block
 
@@ -131,13 +132,19 @@ def _authority(judged: Judged) -> str:
     return judged.rules.sheets[0].title if whose == "town" else whose
 
 
+def _request(verdict: Verdict) -> str:
+    item = f" ({verdict.item})" if verdict.item else ""
+    section = f" Your {verdict.book}, section {verdict.section}." if verdict.section else ""
+    return f"{verdict.asks}{item} {verdict.why}.{section}"
+
+
 def _requests(judged: Judged) -> list[Block]:
     asks = [v for v in judged.verdicts if v.outcome is Outcome.ASK]
     waivers = [v for v in judged.verdicts if v.outcome is Outcome.WAIVER]
     blocks: list[Block] = []
     if asks:
         blocks.append(Heading("Please set or confirm", level=2))
-        blocks.append(CheckList(tuple(escape(f"{v.title}: {v.why}".rstrip(": ")) for v in asks)))
+        blocks.append(CheckList(tuple(escape(_request(v)) for v in asks)))
     if waivers:
         blocks.append(Heading("Waivers asked for", level=2))
         blocks.append(
@@ -160,37 +167,30 @@ def _rounds(judged: Judged) -> list[Block]:
     return blocks
 
 
+def _addressed(judged: Judged) -> list[tuple[str, str]]:
+    sheet, firm = judged.rules.sheets[0], judged.job.firm
+    to = (sheet.office or "Permit counter", sheet.title, sheet.office_address)
+    return [
+        ("To", ", ".join(part for part in to if part)),
+        ("From", f"{firm.name}, {firm.address}, {firm.phone}" if firm else "not given"),
+        ("For", ", ".join(needed.permit.title for needed in judged.rules.permits())),
+        ("Filed", f"{day(judged.job.filing)}, revision {judged.job.revision}"),
+        ("Rules", f"sheet checked {day(sheet.checked)}, {sheet.standing}"),
+    ]
+
+
 def transmittal(judged: Judged, index: Sequence[tuple[str, str]]) -> Part:
     """Return the first sheet: to whom, from whom, facts, what is inside, what is asked."""
-    sheet, firm = judged.rules.sheets[0], judged.job.firm
-    to = ", ".join(
-        part
-        for part in (sheet.office or "Permit counter", sheet.title, sheet.office_address)
-        if part
-    )
-    sender = f"{firm.name}, {firm.address}, {firm.phone}" if firm else "not given"
-    permits = [needed.permit.title for needed in judged.rules.permits()]
+    inside = [(title, f"page {page}") for title, page in index]
+    papers = [
+        (name, "enclosed" if there else "NOT ENCLOSED") for name, there in documents_asked(judged)
+    ]
     blocks: list[Block] = [
-        facts(
-            (
-                ("To", to),
-                ("From", sender),
-                ("For", ", ".join(permits) or "right-of-way permit"),
-                ("Filed", f"{day(judged.job.filing)}, revision {judged.job.revision}"),
-                ("Rules", f"{sheet.title}, sheet checked {day(sheet.checked)}, {sheet.standing}"),
-            )
-        ),
-        facts(_fact_rows(judged), title="Facts"),
-        Paragraph(_STAR) if judged.job.assumed else Spacer(1),
-        Heading("In this packet", level=2),
-        table(("Part", "Page"), index, (150, 20)),
-        Heading("Enclosures asked for", level=2),
-        CheckList(
-            tuple(
-                escape(f"{name}: {'enclosed' if there else 'NOT ENCLOSED'}")
-                for name, there in documents_asked(judged)
-            )
-        ),
+        facts(_addressed(judged)),
+        facts(_fact_rows(judged), title="Facts", across=2),
+        *([Paragraph(_STAR)] if judged.job.assumed else []),
+        facts(inside, title="In this packet", across=2),
+        facts(papers, title="Asked for by the town", across=2),
         *_requests(judged),
         *_rounds(judged),
     ]
@@ -201,13 +201,16 @@ def application(judged: Judged, values: Mapping[str, Any]) -> Part:
     """Return the plain application page, with its places to sign."""
     job, firm = judged.job, judged.job.firm
     study, say = judged.study, say_for(judged.job)
+    place = judged.rules.sheets[0].place
     policies = "; ".join(
         f"{p.kind}, {p.company} {p.number}, {money(p.each)}, until {day(p.until)}"
         for p in (firm.policy if firm else ())
+        if p.town in (None, place)
     )
     licences = "; ".join(
         f"{x.licence_class} {x.number}, until {day(x.until)}"
         for x in (firm.licence if firm else ())
+        if x.town in (None, place)
     )
     rows = [
         (

@@ -8,6 +8,7 @@ from permitkit.model.keys.papers import DATES_INSPECTIONS, SAY_CAUTIONS
 from permitkit.model.verdict import Outcome
 from permitkit.packet.front import sentences
 from permitkit.packet.parts import Part, facts, table
+from permitkit.packet.rules_page import assumptions
 from permitkit.packet.say import day, money, say_for
 from permitkit.render.blocks import Bullets, CheckList, Heading, Paragraph, escape
 
@@ -41,15 +42,7 @@ def _state(judged: Judged) -> Part:
                 Heading(head, level=2),
                 table(("What", "Proposed", "Limit", last), found, (56, 34, 34, 50)),
             ]
-    if judged.job.assumed:
-        rows = [
-            (a.note, a.value.shown(), f"{a.low.shown()} to {a.high.shown()}")
-            for a in judged.job.assumed
-        ]
-        blocks += [
-            Heading("Assumed: measure these", level=2),
-            table(("What", "Taken as", "Might be"), rows, (100, 37, 37)),
-        ]
+    blocks += assumptions(judged)
     return Part("state", "Where it stands", tuple(blocks))
 
 
@@ -179,9 +172,9 @@ def _checked(judged: Judged) -> Part:
         "Everything that was checked",
         (
             Heading("Met", level=2),
-            table(("Check", "Item", "Proposed", "Limit"), met, (60, 40, 36, 38)),
+            table(("Check", "Item", "Proposed", "Limit"), met, (60, 40, 36, 38), dense=True),
             Heading("Does not apply", level=2),
-            table(("Check", "Because"), over, (70, 104)),
+            table(("Check", "Because"), over, (70, 104), dense=True),
         ),
     )
 

@@ -61,16 +61,23 @@ def in_order(parts: Sequence[Part], order: Iterable[str]) -> tuple[Part, ...]:
     return tuple(sorted(parts, key=place))
 
 
-def table(columns: Sequence[str], rows: Iterable[Sequence[str]], widths: Sequence[float]) -> Table:
+def table(
+    columns: Sequence[str],
+    rows: Iterable[Sequence[str]],
+    widths: Sequence[float],
+    *,
+    dense: bool = False,
+) -> Table:
     """Return a table whose every cell went through the one door."""
     return Table(
         columns=tuple(escape(column) for column in columns),
         rows=tuple(tuple(escape(cell) for cell in row) for row in rows),
         widths=tuple(widths),
+        dense=dense,
     )
 
 
-def facts(rows: Iterable[tuple[str, str]], title: str = "") -> KeyValues:
+def facts(rows: Iterable[tuple[str, str]], title: str = "", across: int = 1) -> KeyValues:
     """Return a box of facts; a fact with nothing to say is left out."""
     said = tuple((escape(name), escape(text)) for name, text in rows if text)
-    return KeyValues(said, title=escape(title))
+    return KeyValues(said, title=escape(title), across=across)

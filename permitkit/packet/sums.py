@@ -48,7 +48,12 @@ def _inflow_table(water: WaterStudy, say: Say) -> Block:
         for inflow in water.inflows
     ]
     rows.append(("Together", "", "", "", "", say.flow(water.total_m3s)))
-    return table(("Inflow", "Kind", "Area", "C", "In rain", "Pump"), rows, (46, 26, 28, 14, 28, 28))
+    return table(
+        ("Inflow", "Kind", "Area", "C", "In rain", "Pump"),
+        rows,
+        (46, 26, 28, 14, 28, 28),
+        dense=True,
+    )
 
 
 def _reach_table(water: WaterStudy, say: Say) -> Block:
@@ -69,7 +74,7 @@ def _reach_table(water: WaterStudy, say: Say) -> Block:
             )
         )
     columns = ("Reach", "Pipe", "Length", "Slope", "Design", "Full", "Full velocity", "Depth")
-    return table(columns, rows, (24, 34, 22, 16, 19, 19, 19, 21))
+    return table(columns, rows, (24, 34, 22, 16, 19, 19, 19, 21), dense=True)
 
 
 def _level_table(water: WaterStudy, say: Say) -> Block:
@@ -101,7 +106,7 @@ def _level_table(water: WaterStudy, say: Say) -> Block:
         "Curb-full, still",
         "Spare, worst",
     )
-    return table(columns, rows, (18, 22, 22, 22, 22, 22, 22, 24))
+    return table(columns, rows, (18, 22, 22, 22, 22, 22, 22, 24), dense=True)
 
 
 def _spare(spare_m: float, say: Say) -> str:
@@ -120,6 +125,7 @@ def _fall(water: WaterStudy, say: Say) -> Block:
             ("Left over", f"{say.small(abs(fall.spare_m))} {spare}"),
         ),
         title="Where the fall goes",
+        across=2,
     )
 
 
@@ -167,7 +173,7 @@ def _window(window: Window, say: Say) -> list[Block]:
     )
     return [
         Heading("The height of the hole", level=2),
-        table(("Hole bottom", "Because", "Source", ""), rows, (34, 58, 64, 14)),
+        table(("Hole bottom", "Because", "Source", ""), rows, (34, 58, 64, 14), dense=True),
         Paragraph(escape(result)),
     ]
 

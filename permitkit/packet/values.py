@@ -68,7 +68,9 @@ def _street(judged: Judged) -> dict[str, str]:
     return {
         "name": street.name,
         "street_class": street.street_class,
-        "authority": judged.rules.sheets[0].title if street.authority == "town" else street.authority,
+        "authority": judged.rules.sheets[0].title
+        if street.authority == "town"
+        else street.authority,
         "speed": street.speed.shown(),
         "width": street.width.shown(),
         "parking": street.parking,

@@ -96,20 +96,23 @@ class CheckList:
 class Table:
     """A table whose header is repeated on every page it runs over.
 
-    `widths` are shares of the width of the page; without them the columns are equally wide.
+    `widths` are shares of the width of the page; without them the columns are equally wide. A row
+    of one cell runs across the table, as a heading of what follows. A `dense` table is set small.
     """
 
     columns: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     widths: tuple[float, ...] = ()
+    dense: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class KeyValues:
-    """A box of facts, name and value side by side."""
+    """A box of facts, name and value side by side, read down; `across` facts stand in one line."""
 
     rows: tuple[tuple[str, str], ...]
     title: str = ""
+    across: int = 1
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,60 +3,32 @@
 from __future__ import annotations
 
 from calendar import monthrange
-from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
 from permitkit.model.keys import papers, walk
-from permitkit.model.rules import RuleKey
-from permitkit.model.values import Ask, ByReference, Items, NoRule, Season, Span, Words
+from permitkit.model.values import Items, Season, Span, Words
 from permitkit.study.dates_and_money import CalendarStudy, DatedStep
 from permitkit.study.days import DAY, HOURS_A_DAY, WorkCalendar, told
-from permitkit.study.in_force import RulesInForce
+from permitkit.study.reckoning import Events, Onward, Reckoner, unsaid
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
     from permitkit.model.job import Job
     from permitkit.model.values import Item
+    from permitkit.study.in_force import RulesInForce
 
 __all__ = ["study_calendar"]
 
-Events = dict[str, date | None]
-
-CALLED = {
-    "call": "the locate call",
-    "dig": "the first day of digging",
-    "start": "the start",
-    "concrete": "the concrete",
-    "finish": "the finish",
-}
-
-
-@dataclass(frozen=True, slots=True)
-class _Onward:
-    """A date counted on from an event: the rule that says how far, the event if it does not.
-
-    `begins` tells a day on which something may begin from the last day of something.
-    """
-
-    key: str
-    what: str
-    asks: RuleKey
-    clock: str
-    begins: bool = False
-
-
-ISSUE = _Onward(
-    "issue", "permit issued at the earliest", papers.DATES_REVIEW, "filing", begins=True
-)
+ISSUE = Onward("issue", "permit issued at the earliest", papers.DATES_REVIEW, "filing", begins=True)
 ONWARD = (
-    _Onward("dig-from", "digging may begin", papers.DATES_LOCATE_WAIT, "call", begins=True),
-    _Onward("ticket-until", "locate ticket good to", papers.DATES_LOCATE_LIFE, "call"),
-    _Onward("permit-until", "permit good to", papers.DATES_VALIDITY, "issue"),
-    _Onward("guarantee-until", "guarantee ends", papers.DATES_GUARANTEE, "finish"),
+    Onward("dig-from", "digging may begin", papers.DATES_LOCATE_WAIT, "call", begins=True),
+    Onward("ticket-until", "locate ticket good to", papers.DATES_LOCATE_LIFE, "call"),
+    Onward("permit-until", "permit good to", papers.DATES_VALIDITY, "issue"),
+    Onward("guarantee-until", "guarantee ends", papers.DATES_GUARANTEE, "finish"),
 )
-CURED = _Onward("walk-open", "walk opens to feet", walk.RESTORE_TO_FEET, "concrete", begins=True)
+CURED = Onward("walk-open", "walk opens to feet", walk.RESTORE_TO_FEET, "concrete", begins=True)
 
 
 def study_calendar(job: Job, rules: RulesInForce, working: WorkCalendar) -> CalendarStudy:
@@ -76,7 +48,7 @@ def study_calendar(job: Job, rules: RulesInForce, working: WorkCalendar) -> Cale
     Where permits of one job have spans of their own, each has its step; work may begin with the
     last permit issued and must end with the first to run out.
     """
-    count = _Reckoner(rules, working, _events(job))
+    count = Reckoner(rules, working, _events(job))
     issue, earliest = _issue(job, count)
     onward = [step for each in ONWARD for step in count.onward(each)]
     known = _known(onward)
@@ -128,54 +100,6 @@ def _events(job: Job) -> Events:
     }
 
 
-@dataclass(frozen=True, slots=True)
-class _Reckoner:
-    """Counts on from the events of one job, and back from them."""
-
-    rules: RulesInForce
-    working: WorkCalendar
-    events: Events
-
-    def onward(self, rule: _Onward) -> list[DatedStep]:
-        """Return the date a rule leads to, or one for each permit where they differ."""
-        return [self._one(rule, whose, value) for whose, value in self._values(rule.asks)]
-
-    def _values(self, key: RuleKey) -> list[tuple[str, object]]:
-        """Return what a key holds: for the job, or for each of its permits by title."""
-        whole = self.rules[key].value
-        if not (isinstance(whole, Ask) and "permit" in whole.facts):
-            return [("", whole)]
-        return [
-            (f", {needed.permit.title}", self.rules.at(key, permit=needed.permit.id).value)
-            for needed in self.rules.permits()
-        ]
-
-    def _one(self, rule: _Onward, whose: str, span: object) -> DatedStep:
-        """Return one date counted on from the event that its span, or else its key, names."""
-        what = rule.what + whose
-        if not isinstance(span, Span) or span.endless:
-            return DatedStep(rule.key, what, None, _unsaid(span))
-        clock = span.clock or rule.clock
-        event = self.events.get(clock)
-        if event is None:
-            return DatedStep(rule.key, what, None, f"{span.text} after {_called(clock)}")
-        day = (self.working.ready if rule.begins else self.working.last_day)(span, event)
-        how = f"{span.text} after {_called(clock)} on {told(event)}, which is not counted"
-        return DatedStep(rule.key, what, day, how)
-
-    def back(self, key: str, what: str, asks: RuleKey, event: str) -> DatedStep:
-        """Return the last day on which a rule's wait may begin that an event must wait for."""
-        return self.before(key, what, self.rules[asks].value, event)
-
-    def before(self, key: str, what: str, span: object, event: str) -> DatedStep:
-        """Return the last day on which a wait may begin that must be over by an event."""
-        deadline = self.events.get(event)
-        if not isinstance(span, Span) or span.endless or deadline is None:
-            return DatedStep(key, what, None, _unsaid(span))
-        how = f"{span.text} before {_called(event)} on {told(deadline)}"
-        return DatedStep(key, what, self.working.latest_before(span, deadline), how)
-
-
 def _given(job: Job) -> Iterator[DatedStep]:
     """Yield the steps that the job gives as they are."""
     for key, what, day in (
@@ -189,7 +113,7 @@ def _given(job: Job) -> Iterator[DatedStep]:
             yield DatedStep(key, what, day, "as the job says")
 
 
-def _issue(job: Job, count: _Reckoner) -> tuple[list[DatedStep], date | None]:
+def _issue(job: Job, count: Reckoner) -> tuple[list[DatedStep], date | None]:
     """Return the steps of the issue and its earliest day, and set the issue among the events.
 
     An office that is shut issues nothing: the day moves on to the next working day.
@@ -227,7 +151,7 @@ def _known(steps: list[DatedStep]) -> dict[str, date | None]:
     }
 
 
-def _cured(job: Job, count: _Reckoner) -> Iterator[DatedStep]:
+def _cured(job: Job, count: Reckoner) -> Iterator[DatedStep]:
     """Yield the day new concrete opens to feet: by the town's wait or the job's, the longer."""
     if job.dates.concrete is None:
         return
@@ -241,7 +165,7 @@ def _cured(job: Job, count: _Reckoner) -> Iterator[DatedStep]:
             yield step
 
 
-def _inspections(job: Job, count: _Reckoner) -> Iterator[DatedStep]:
+def _inspections(job: Job, count: Reckoner) -> Iterator[DatedStep]:
     """Yield the last day to book each inspection the town calls for."""
     value = count.rules[papers.DATES_INSPECTIONS].value
     for item in value.items if isinstance(value, Items) else ():
@@ -266,7 +190,7 @@ def _insurance(rules: RulesInForce, known: Mapping[str, date | None]) -> DatedSt
     value = rules[papers.DOCS_INSURANCE_UNTIL].value
     what = "insurance must run to"
     if not isinstance(value, Words):
-        return DatedStep("insurance-until", what, None, _unsaid(value))
+        return DatedStep("insurance-until", what, None, unsaid(value))
     ends = {"finish": "finish", "permit end": "permit-until", "guarantee end": "guarantee-until"}
     days = [known[ends[word]] for word in value.words]
     day = max((day for day in days if day), default=None) if all(days) else None
@@ -301,7 +225,7 @@ def _month_days(season: Season) -> str:
     return f"{m1:02}-{d1:02} to {m2:02}-{d2:02}"
 
 
-def _earliest_start(count: _Reckoner, known: Mapping[str, date | None]) -> date | None:
+def _earliest_start(count: Reckoner, known: Mapping[str, date | None]) -> date | None:
     """Return the first working day on which permit, notice and locates all allow work."""
     lead, issue = count.rules[papers.DATES_LEAD].value, count.events["issue"]
     if issue is None:
@@ -314,26 +238,9 @@ def _earliest_start(count: _Reckoner, known: Mapping[str, date | None]) -> date 
 
 
 def _holidays(
-    job: Job, count: _Reckoner, known: Mapping[str, date | None]
+    job: Job, count: Reckoner, known: Mapping[str, date | None]
 ) -> tuple[tuple[date, str], ...]:
     """Return the weekdays without work between the first date counted and the last."""
     ends = (count.events["issue"], known["dig-from"], known["ticket-until"], job.dates.finish)
     first = min(filter(None, (job.filing, job.locate.called, job.dates.start)))
     return count.working.shut_between(first, max(filter(None, ends)))
-
-
-def _called(clock: str) -> str:
-    return CALLED.get(clock, clock)
-
-
-def _unsaid(value: object) -> str:
-    """Return why a date cannot be told."""
-    if isinstance(value, Span) and value.endless:
-        return "no end"
-    if isinstance(value, NoRule):
-        return "the town has no rule"
-    if isinstance(value, ByReference):
-        return f"set by {value.document}"
-    if isinstance(value, Ask) and value.by:
-        return f"ask the {value.by}"
-    return "not known"

@@ -52,7 +52,7 @@ class CurbHeights:
 
 @dataclass(frozen=True, slots=True)
 class Laid:
-    """How the reach that ends at the outlet lies: slope, upper invert, the fall a town asks of it."""
+    """How the reach that ends at the outlet lies: slope, upper invert, the fall it needs."""
 
     slope: float
     upper_invert_m: float

@@ -112,10 +112,10 @@ class HoleLimits:
             size.outside_m <= size.bit_m
             and self.gap.allows(size.gap_m)
             and self.bit.allows(size.bit_m)
-            and self._has_room(size)
+            and self.has_room(size)
         )
 
-    def _has_room(self, size: HoleSize) -> bool:
+    def has_room(self, size: HoleSize) -> bool:
         """Tell whether any height satisfies every limit."""
         low = max(height for height, _ in self._lows(size))
         return low <= min(height for height, _ in self._highs(size)) + SLACK_M
@@ -131,9 +131,7 @@ class HoleLimits:
         limits = replace(self, height=_Ends()) if of_pipe else self
         sizes = (HoleSize(bit, bit, bit) for bit in reversed(sold_bits_m()))
         open_to = (
-            size.bit_m
-            for size in sizes
-            if self.bit.allows(size.bit_m) and limits._has_room(size)  # noqa: SLF001 - its own kind
+            size.bit_m for size in sizes if self.bit.allows(size.bit_m) and limits.has_room(size)
         )
         return next(open_to, None)
 

@@ -11,6 +11,12 @@ ASK = Outcome.ASK
 
 OVER_PIPE = {"of": "pipe outside", "from_": "walk surface"}
 BORED = {"cut.crossing": "bored"}
+RAISED = {
+    "walk.level_curb_side": "100.50 ft",
+    "walk.level_house_side": "100.50 ft",
+    "ground.1.level": "100.50 ft",
+    "ground.2.level": "100.50 ft",
+}
 OPEN = {"traffic.walk_closed": False, "traffic.walk_closed_days": 0, "traffic.way_round": GONE}
 UNDER_TREE = {"feature.2.near": "16 ft", "feature.2.drip_line": "5 ft"}
 
@@ -65,7 +71,7 @@ WALK = [
     ),
     case("pipe-in-slab", MEETS),
     case("pipe-in-slab", FAILS, rules=rule("walk.pipe_in_slab", stance="barred")),
-    case("pipe-in-slab", IDLE, {"walk.level_curb_side": "100.50 ft", "walk.level_house_side": "100.50 ft"}),
+    case("pipe-in-slab", IDLE, RAISED),
     *limits(
         "concrete-over-pipe-thin",
         "walk.over_pipe",
@@ -79,7 +85,7 @@ WALK = [
     case(
         "bore-would-break-slab",
         MEETS,
-        BORED | {"walk.level_curb_side": "100.50 ft", "walk.level_house_side": "100.50 ft"},
+        BORED | RAISED,
     ),
     case("tunnel-barred", MEETS),
     case("tunnel-barred", FAILS, BORED),
@@ -200,6 +206,7 @@ RESTORATION = [
     case("open-too-early", MEETS, rules=rule("restore.to_feet", span="1 day"), item="feet"),
     case("open-too-early", FAILS, rules=rule("restore.to_feet", span="2 days"), item="feet"),
     case("open-too-early", MEETS, rules=rule("restore.to_wheels", span="1 week"), item="wheels"),
+    case("open-too-early", FAILS, rules=rule("restore.to_feet", span="no end"), item="feet"),
     case("open-too-early", IDLE, {"restoration.hours_to_feet": GONE}, item="feet"),
     case("tree-roots-cut", IDLE),
     case("tree-roots-cut", FAILS, UNDER_TREE),

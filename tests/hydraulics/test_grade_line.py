@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import time
 from dataclasses import replace
+from random import Random
 
 import pytest
 from hypothesis import assume, given, settings
@@ -394,20 +395,19 @@ def test_more_flow_never_lowers_the_line(flow: float, more: float, slope: float)
     st.randoms(use_true_random=False),
     st.one_of(st.none(), st.floats(-1.0, 3.0)),
 )
-def test_any_tree_has_finite_water(size: int, random: object, tailwater: float | None) -> None:
-    pick = random  # type: ignore[assignment]
-    inverts = [pick.uniform(-0.2, 0.5) for _ in range(size)]  # type: ignore[attr-defined]
+def test_any_tree_has_finite_water(size: int, random: Random, tailwater: float | None) -> None:
+    inverts = [random.uniform(-0.2, 0.5) for _ in range(size)]
     nodes = tuple(
-        Node(f"n{i}", z, z - pick.uniform(-1, 1), pick.choice([0.0, 1e-9, 1e-4, 0.01]))  # type: ignore[attr-defined]
+        Node(f"n{i}", z, z - random.uniform(-1, 1), random.choice([0.0, 1e-9, 1e-4, 0.01]))
         for i, z in enumerate(inverts)
     )
     reaches = []
     for i in range(1, size):
-        below = pick.randrange(i)  # type: ignore[attr-defined]
-        section = pick.choice([PIPE, TUBE, Round(0.0773)])  # type: ignore[attr-defined]
-        bends = pick.choice([(), (90.0,), (45.0, 45.0)])  # type: ignore[attr-defined]
-        ends = inverts[i] + pick.uniform(0, 0.1), inverts[below]  # type: ignore[attr-defined]
-        length = pick.uniform(0.1, 30.0)  # type: ignore[attr-defined]
+        below = random.randrange(i)
+        section = random.choice([PIPE, TUBE, Round(0.0773)])
+        bends = random.choice([(), (90.0,), (45.0, 45.0)])
+        ends = inverts[i] + random.uniform(0, 0.1), inverts[below]
+        length = random.uniform(0.1, 30.0)
         reaches.append(
             Reach(f"r{i}", f"n{i}", f"n{below}", length, section, 0.011, *ends, bend_degrees=bends)
         )
@@ -426,7 +426,7 @@ def test_the_direct_step_agrees_with_small_standard_steps() -> None:
 
     fine = backwater(PIPE, 0.003, 0.011, 0.006, 4.0, 0.095, steps=2000)[-1]
 
-    assert held == pytest.approx(fine, abs=2e-4)
+    assert held == pytest.approx(fine, abs=5e-4)
 
 
 def test_the_direct_step_stops_where_the_friction_gives_out() -> None:

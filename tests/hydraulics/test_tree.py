@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from random import Random
 
 import pytest
 from hypothesis import given
@@ -48,10 +49,9 @@ def test_reaches_are_ordered_from_the_outlet_up() -> None:
     st.lists(st.floats(0.0, 0.01), min_size=2, max_size=12),
     st.randoms(use_true_random=False),
 )
-def test_what_enters_comes_out(inflows: list[float], random: object) -> None:
-    pick = random.randrange  # type: ignore[attr-defined]
+def test_what_enters_comes_out(inflows: list[float], random: Random) -> None:
     nodes = tuple(node(f"n{i}", flow) for i, flow in enumerate(inflows))
-    reaches = tuple(reach(f"r{i}", f"n{i}", f"n{pick(i)}") for i in range(1, len(inflows)))
+    reaches = tuple(reach(f"r{i}", f"n{i}", f"n{random.randrange(i)}") for i in range(1, len(inflows)))
 
     tree = Tree(nodes, reaches, "n0")
 

@@ -100,7 +100,10 @@ def test_a_heading_that_is_no_table_is_told(name: str) -> None:
 
 EDITIONS = [
     (
-        '[[edition]]\nkey = "core.bars"\nsince = 2026-01-01\n[[edition]]\nkey = "core.bars"\nsince = 2025-01-01\n',
+        (
+            '[[edition]]\nkey = "core.bars"\nsince = 2026-01-01\n[[edition]]\nkey = "core.bars"\n'
+            "since = 2025-01-01\n"
+        ),
         Fault(
             f"{FORD}: edition 2, core.bars since 2025-01-01.since",
             "2025-01-01 below 2026-01-01",
@@ -108,7 +111,10 @@ EDITIONS = [
         ),
     ),
     (
-        '[[edition]]\nkey = "core.bars"\nsince = 2026-01-01\n[[edition]]\nkey = "core.bars"\nsince = 2026-01-01\n',
+        (
+            '[[edition]]\nkey = "core.bars"\nsince = 2026-01-01\n[[edition]]\nkey = "core.bars"\n'
+            "since = 2026-01-01\n"
+        ),
         Fault(
             f"{FORD}: edition 2, core.bars since 2026-01-01.since",
             "the same day twice",
@@ -128,7 +134,10 @@ EDITIONS = [
         ),
     ),
     (
-        '[[permit]]\nid = "a"\ntitle = "A"\nissuer = "F"\n[[permit]]\nid = "a"\ntitle = "B"\nissuer = "F"\n',
+        (
+            '[[permit]]\nid = "a"\ntitle = "A"\nissuer = "F"\n[[permit]]\nid = "a"\ntitle = "B"\n'
+            'issuer = "F"\n'
+        ),
         Fault(f"{FORD}: permit 2.id", "'a'", "a short name no other permit of this sheet has"),
     ),
 ]

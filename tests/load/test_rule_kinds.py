@@ -8,7 +8,6 @@ from decimal import Decimal
 import pytest
 from sheet_text import case, cases, edition, sheet
 
-from permitkit.model import money
 from permitkit.model.keys import KEYS
 from permitkit.model.rules import Threshold, ValueKind
 from permitkit.model.telling import value_text
@@ -119,7 +118,10 @@ VALUES = [
     ),
     (
         "docs.insurance",
-        'covers = [{ kind = "auto", each = 50_000, person = 25_000, aggregate = "$100,000", note = "a" }, { kind = "workers", by_law = true }]',
+        (
+            'covers = [{ kind = "auto", each = 50_000, person = 25_000, aggregate = "$100,000", '
+            'note = "a" }, { kind = "workers", by_law = true }]'
+        ),
         Insurance(
             (
                 Cover("auto", Decimal(50000), Decimal(100000), Decimal(25000), note="a"),
@@ -166,7 +168,8 @@ def test_a_set_may_hang_on_the_distance_from_the_house() -> None:
         "pipe.kind",
         edition(
             "pipe.kind",
-            'when = { house_distance = { up_to = "10 ft" } }\none_of = "Sch 40 PVC"\ncite = "code 1"',
+            'when = { house_distance = { up_to = "10 ft" } }\none_of = "Sch 40 PVC"\ncite = '
+            '"code 1"',
             'one_of = ["Sch 40 PVC", "SDR 35"]\ncite = "code 1"',
         ),
     )
@@ -197,7 +200,8 @@ def test_a_walk_repair_may_require_a_drain() -> None:
         "outlet.allowed",
         edition(
             "outlet.allowed",
-            'when = { walk_closed = true, new_outlet = true }\nstance = "required"\ncite = "code 1"',
+            'when = { walk_closed = true, new_outlet = true }\nstance = "required"\ncite = '
+            '"code 1"',
         ),
     )
 
@@ -231,7 +235,8 @@ def test_a_distance_may_have_both_ends_by_the_fall_of_the_ground() -> None:
         "emitter.to_house",
         edition(
             "emitter.to_house",
-            'when = { falls_to = "street" }\nat_least = "10 ft"\nat_most = "30 ft"\ncite = "code 1"',
+            'when = { falls_to = "street" }\nat_least = "10 ft"\nat_most = "30 ft"\ncite = '
+            '"code 1"',
             'at_least = "5 ft"\nat_most = "10 ft"\ncite = "code 1"',
         ),
     )
@@ -372,7 +377,8 @@ def test_tunnelling_may_be_allowed_up_to_a_width_of_walk() -> None:
         "walk.crossing",
         edition(
             "walk.crossing",
-            'when = { walk_width = { up_to = "64 in" } }\none_of = ["cut", "bored"]\ncite = "code 1"',
+            'when = { walk_width = { up_to = "64 in" } }\none_of = ["cut", "bored"]\ncite = '
+            '"code 1"',
             'one_of = "cut"\ncite = "code 1"',
         ),
     )

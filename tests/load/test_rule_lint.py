@@ -136,11 +136,17 @@ def fees(line: str, key: str = "fees.lines") -> str:
         ("by = 'street', rows = { 'Heron Street' = { sum = 1 } }", "any other name"),
         ("sum_of = [{ sum = 1 }, { by = 'begun', rows = { no = { sum = 1 } } }]", "yes"),
         (
-            "by = 'begun', rows = { yes = { sum = 1 }, no = { by = 'hurry', rows = { no = { sum = 1 } } } }",
+            (
+                "by = 'begun', rows = { yes = { sum = 1 }, no = { by = 'hurry', rows = { no = { "
+                "sum = 1 } } } }"
+            ),
             "yes",
         ),
         (
-            "by = 'begun', rows = { yes = { sum = 1 } }, otherwise = { by = 'hurry', rows = { no = { sum = 1 } } }",
+            (
+                "by = 'begun', rows = { yes = { sum = 1 } }, otherwise = { by = 'hurry', rows = { "
+                "no = { sum = 1 } } }"
+            ),
             "yes",
         ),
         ("by = 'lanes', rows = { 'over 2' = { sum = 1 } }", "less than over 2"),
@@ -230,7 +236,8 @@ def test_a_lower_end_below_a_layers_is_noted_too() -> None:
 def test_a_source_nobody_cites_is_noted() -> None:
     (note,) = notes(
         sheet(
-            "[source.old]\ntitle = 'Old'\nread = 2026-01-01\n[rule]\ncore.bars = { yes = true, cite = 'code 1' }"
+            "[source.old]\ntitle = 'Old'\nread = 2026-01-01\n[rule]\ncore.bars = { yes = "
+            "true, cite = 'code 1' }"
         )
     )
 

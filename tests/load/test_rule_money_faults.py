@@ -40,7 +40,10 @@ MONEY = [
         "",
     ),
     (
-        'name = "a", per = "ft of trench", first = "5 ft", first_sum = 60, each = "0 ft", each_sum = 20',
+        (
+            'name = "a", per = "ft of trench", first = "5 ft", first_sum = 60, each = "0 ft", '
+            "each_sum = 20"
+        ),
         "line[1].each",
         "a step of nothing",
         "",
@@ -48,7 +51,10 @@ MONEY = [
     ('name = "a", per = "hole", tiers = []', "line[1].tiers", "0 tiers", ""),
     ('name = "a", per = "hole", tiers = [{ up_to = 5, rate = 1 }]', "line[1].tiers", "1 tiers", ""),
     (
-        'name = "a", per = "hole", tiers = [{ up_to = 5, rate = 1 }, { up_to = 4, rate = 1 }, { rate = 1 }]',
+        (
+            'name = "a", per = "hole", tiers = [{ up_to = 5, rate = 1 }, { up_to = 4, rate = 1 }, '
+            "{ rate = 1 }]"
+        ),
         "line[1].tiers",
         "ends out of order",
         "",

@@ -59,7 +59,10 @@ LINES = [
         money.Stepped("ft of trench", length("5 ft"), Decimal(60), length("5 ft"), Decimal(20)),
     ),
     (
-        'per = "sq yd of pavement", tiers = [{ up_to = "50 sq yd", rate = 75 }, { rate = "17.25", plus = 3000 }]',
+        (
+            'per = "sq yd of pavement", tiers = [{ up_to = "50 sq yd", rate = 75 }, { rate = '
+            '"17.25", plus = 3000 }]'
+        ),
         money.Tiered(
             "sq yd of pavement",
             (
@@ -102,7 +105,10 @@ LINES = [
         money.Table("begun", {"yes": money.Flat(Decimal(150)), "no": money.Flat(Decimal(50))}),
     ),
     (
-        'by = "pavement_rating", rows = { "up to 40" = { sum = 1 }, "over 40 up to 70" = { sum = 2 }, "over 70" = { sum = 3 } }',
+        (
+            'by = "pavement_rating", rows = { "up to 40" = { sum = 1 }, "over 40 up to 70" = { '
+            'sum = 2 }, "over 70" = { sum = 3 } }'
+        ),
         money.Table(
             "pavement_rating",
             {},
@@ -140,7 +146,8 @@ def test_a_line_holds_its_bounds_its_condition_and_what_becomes_of_it() -> None:
     held = line(
         'name = "deposit", sum = 200, least = 50, most = 900, begun_times = 2.5, kept = 25, '
         'permit = "street", payee = "Town", refundable = true, returned_when = "after a year", '
-        'true_up = true, cite = "code 9", note = "by cheque", when = { walk_area = { over = "20 sq ft" } }'
+        'true_up = true, cite = "code 9", note = "by cheque", when = { walk_area = { over = '
+        '"20 sq ft" } }'
     )
 
     assert (held.least, held.most, held.begun_times) == (Decimal(50), Decimal(900), Decimal("2.5"))

@@ -175,6 +175,16 @@ def test_the_faults_of_all_layers_come_at_once(tmp_path: Path) -> None:
     ]
 
 
+def test_a_sheet_that_cannot_be_read_at_all_ends_the_way(tmp_path: Path) -> None:
+    place(tmp_path, "ford", '"us-yy"')
+    place(tmp_path, "us-yy").write_text("sheet = [", encoding="utf-8")
+
+    with pytest.raises(InputError) as raised:
+        load_layers("ford", SheetPlaces(job=tmp_path))
+
+    assert len(raised.value.faults) == 1
+
+
 def test_a_town_without_a_sheet_offers_the_nearest_names(tmp_path: Path) -> None:
     place(tmp_path, "millrace")
     place(tmp_path, "millbrook")

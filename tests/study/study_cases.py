@@ -21,7 +21,7 @@ from permitkit.units import Kind, Measure, read_measure
 if TYPE_CHECKING:
     from permitkit.model.job import Job
     from permitkit.study.in_force import RulesInForce
-    from permitkit.study.results import ReachWater, Study
+    from permitkit.study.results import NodeWater, ReachWater, Study
 
 FOOT, INCH, MM = 0.3048, 0.0254, 0.001
 GPM = 231 * INCH**3 / 60
@@ -116,6 +116,16 @@ def rules_saying(rules: str, name: str = CLEAN) -> RulesInForce:
 
 def reach(study: Study, name: str) -> ReachWater:
     return next(reach for reach in study.water.reaches if reach.name == name)
+
+
+def node_at(study: Study, name: str) -> NodeWater:
+    return next(node for node in study.water.nodes if node.name == name)
+
+
+def near(value: float, printed: str) -> bool:
+    """Tell whether a value comes out as printed, to half a unit of the last digit."""
+    digit: float = 10.0 ** -len(printed.partition(".")[2])
+    return abs(value - float(printed)) <= 0.5001 * digit
 
 
 def in_metric(part: Any) -> Any:  # noqa: ANN401 - walks everything a job is made of

@@ -76,8 +76,17 @@ def test_an_inflow_at_no_node_is_named() -> None:
     assert (fault.where, fault.found) == ("drain.inflow.node", "'N9'")
 
 
-def test_a_run_without_any_reach_has_no_way_to_the_outlet() -> None:
+@pytest.mark.parametrize("pipe", [None, "3 in Sch 40 PVC"])
+def test_a_run_without_any_reach_has_no_way_to_the_outlet(pipe: str | None) -> None:
     job = with_drain(CLEAN, reach=(), node=(), inflow=())
+    job = job.model_copy(update={"outlet": job.outlet.model_copy(update={"pipe": pipe})})
+    (fault,) = faults_of(job)
+
+    assert (fault.where, fault.found) == ("drain.reach", "no way to the outlet")
+
+
+def test_a_run_that_ends_short_of_the_outlet_has_no_way_to_it() -> None:
+    job = with_drain(CLEAN, reach=demo(CLEAN).drain.reach[:1])
     job = job.model_copy(update={"outlet": job.outlet.model_copy(update={"pipe": None})})
     (fault,) = faults_of(job)
 

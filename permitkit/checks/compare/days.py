@@ -5,6 +5,7 @@ from __future__ import annotations
 from calendar import month_abbr, monthrange
 from datetime import date, time, timedelta
 from functools import partial
+from math import inf
 from typing import TYPE_CHECKING
 
 from permitkit.checks.compare.answers import honest, judged, passes_over
@@ -55,7 +56,12 @@ def past(
 ) -> Finding:
     """Return whether a span has run out by a day."""
     span = rule.value
-    first = WorkCalendar().last_day(span, since) if isinstance(span, Span) and since else None
+    if not isinstance(span, Span):
+        return honest(rule, item=item)
+    if span.endless:
+        told_day, limit = partial(told, day), f"closed {span.text}"
+        return Finding(Outcome.FAILS, item, rule, proposed=told_day, limit=limit, cure=cure)
+    first = WorkCalendar().last_day(span, since) if since else None
     return on_or_after(rule, day, first, item=item, cure=cure)
 
 
@@ -126,7 +132,7 @@ def lasts(
         return honest(rule, item=item)
     if count is None:
         return passes_over("not stated: the town's own span holds", item=item, rule=rule)
-    wanted = span.count * HOURS_IN[_singular(span.unit)]
+    wanted = inf if span.endless else span.count * HOURS_IN[_singular(span.unit)]
     given = count * HOURS_IN[_singular(unit)]
     return Finding(
         judged(given <= wanted if most else given >= wanted),

@@ -77,6 +77,7 @@ def core_too_wide(job: Job, rules: RulesInForce, study: Study) -> Iterator[Findi
     reads=(keys.CORE_BIT, keys.CORE_GAP, keys.CORE_STRIP, keys.CORE_HEIGHT),
     standard="geometry of the curb",
     idle=NO_HOLE,
+    asks="Does a bit that is sold fit pipe, curb and rules at once?",
 )
 def no_bit_fits(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a pipe for which no bit sold meets gap, strip, height and width together.
@@ -116,6 +117,7 @@ def strip_too_thin(job: Job, rules: RulesInForce, study: Study) -> Iterator[Find
     "The hole reaches below the gutter",
     standard="statics: water runs downhill",
     idle=NO_HOLE,
+    asks="Does the hole stand above the gutter flow line?",
 )
 def core_below_gutter(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a hole whose lowest point is under the gutter flow line.
@@ -213,6 +215,7 @@ def bars_not_looked_for(job: Job, rules: RulesInForce, study: Study) -> Iterator
     "The drill's barrel would hit the pan",
     standard="geometry of the drill, held at the pipe's slope over the pan",
     idle="the hole is not drilled from the street",
+    asks="Does the bit's barrel clear the gutter pan?",
 )
 def barrel_hits_pan(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
     """Advise where a barrel held at the pipe's slope meets the pan before the curb.
@@ -249,6 +252,7 @@ def notch_too_wide(job: Job, rules: RulesInForce, study: Study) -> Iterator[Find
     "The notch floor lies below the gutter",
     standard="statics: water runs downhill",
     idle=NO_NOTCH,
+    asks="Does the notch floor stand above the flow line?",
 )
 def notch_floor_below_gutter(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a notch whose floor at the toe is under the flow line, or under an overlay's lip there.

@@ -57,7 +57,12 @@ TO_BE_SIGNED = {"application form", "owner consent", "hold harmless"}
 NO_FIRM = "no firm file is given"
 
 
-@check("permit-missing", "A permit is not applied for", idle="no permit is listed")
+@check(
+    "permit-missing",
+    "A permit is not applied for",
+    idle="no permit is listed",
+    asks="Is each permit that is needed applied for?",
+)
 def permit_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
     """Flag a permit whose condition is met and which is not applied for.
 
@@ -85,6 +90,7 @@ def permit_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]
     "form-outdated",
     "The form is not the edition in force",
     idle="no form is attached that a permit names",
+    asks="Is the form of the edition in force?",
 )
 def form_outdated(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
     """Flag an application form of another edition than the one the permit names.
@@ -125,6 +131,7 @@ def document_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Findin
     "A paper is not signed",
     standard="the paper's own signature line",
     idle="nothing attached wants a signature",
+    asks="Is every paper that must be signed marked for signing?",
 )
 def signature_open(job: Job, _: RulesInForce, __: Study) -> Iterator[Finding]:
     """Flag an attached paper that wants a signature and has none.
@@ -177,6 +184,7 @@ def town_not_additional_insured(job: Job, rules: RulesInForce, _: Study) -> Iter
     "The firm's name is not the same on every paper",
     reads=(keys.DOCS_SAME_NAME,),
     idle=NO_FIRM,
+    asks="Is the firm named alike on every paper?",
 )
 def names_differ(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
     """Flag a paper on which the firm's name is written differently, to the letter.
@@ -274,6 +282,7 @@ def detail_not_cited(job: Job, rules: RulesInForce, _: Study) -> Iterator[Findin
     "locate-ticket-missing",
     "The utility-locate ticket has no number",
     standard="one-call law: no digging without a ticket",
+    asks="Is there a utility-locate ticket?",
 )
 def locate_ticket_missing(job: Job, _: RulesInForce, __: Study) -> Iterator[Finding]:
     """Ask for the number of the utility-locate ticket, which there must be before any digging.
@@ -293,6 +302,7 @@ def locate_ticket_missing(job: Job, _: RulesInForce, __: Study) -> Iterator[Find
     reads=tuple(KEYS.values()),
     standard="an answer holds for the edition it was given under",
     idle="no answer of the town's is used",
+    asks="Do the town's answers still stand?",
 )
 def answer_outlived(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
     """Flag an answer of the town's that is older than the rule it speaks of.

@@ -51,7 +51,7 @@ def bond_too_low(job: Job, rules: RulesInForce, study: Study) -> Iterator[Findin
     Why: the bond is what mends the street if the firm does not.
     """
     bond = longest(policies(job)).get("bond")
-    held = stated(job, "bond") or (bond.each if bond else Decimal())
+    held = bond.each if bond else stated(job, "bond") or Decimal()
     yield pays(rules[keys.FEES_BOND], held, study.fees.bond)
 
 

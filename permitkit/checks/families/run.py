@@ -68,7 +68,12 @@ def run_too_flat(job: Job, rules: RulesInForce, study: Study) -> Iterator[Findin
                 )
 
 
-@check("run-falls-backward", "The run falls backward", standard="statics: water runs downhill")
+@check(
+    "run-falls-backward",
+    "The run falls backward",
+    standard="statics: water runs downhill",
+    asks="Does each reach fall toward the outlet?",
+)
 def run_falls_backward(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a reach whose lower end stands higher than its upper end.
 
@@ -89,6 +94,7 @@ def run_falls_backward(job: Job, _: RulesInForce, study: Study) -> Iterator[Find
     "The slope stated is not the slope the levels give",
     standard="arithmetic: fall over length, within the error of two readings",
     idle="no slope is stated beside the levels",
+    asks="Do stated slopes agree with the levels?",
 )
 def fall_and_slope_disagree(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a stated slope that the levels at both ends do not bear out.
@@ -115,6 +121,7 @@ def fall_and_slope_disagree(job: Job, _: RulesInForce, study: Study) -> Iterator
     "The levels do not close",
     standard="survey practice: a closing shot within the instrument's error",
     idle="the levels were given, not read from set-ups",
+    asks="Did the levels close on the benchmark?",
 )
 def level_does_not_close(job: Job, _: RulesInForce, __: Study) -> Iterator[Finding]:
     """Flag a set-up whose closing shot is off its backsight by more than the level's error.

@@ -215,6 +215,7 @@ def concrete_over_pipe_thin(_: Job, rules: RulesInForce, study: Study) -> Iterat
     "The bore would break the slab",
     standard="geometry: the bore's top against the slab's underside",
     idle="the walk is not bored under",
+    asks="Does a bored crossing clear the slab?",
 )
 def bore_would_break_slab(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a bored crossing whose pipe would stand in the slab it is to pass under.

@@ -80,6 +80,7 @@ def sump_in_closed_months(job: Job, rules: RulesInForce, _: Study) -> Iterator[F
     reads=(keys.WATER_RAIN,),
     standard="a design rain is an intensity with its return period, duration and source",
     idle="no rain falls on what drains here",
+    asks="Has the design rain its period, duration and source?",
 )
 def rain_basis_missing(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a design rain without its intensity, return period, duration or source.
@@ -101,6 +102,7 @@ def rain_basis_missing(job: Job, _: RulesInForce, study: Study) -> Iterator[Find
     "The run is overloaded",
     standard="Manning's formula, full bore, smallest bore sold",
     idle="no reach falls at all",
+    asks="Does each reach carry its design flow without running full?",
 )
 def run_overloaded(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a reach that is to carry more than it can running full.
@@ -145,6 +147,7 @@ def velocity_low(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]
     "Water stays standing in the line",
     standard="statics: water runs downhill",
     idle="an emitter's pit takes up what its line holds",
+    asks="Does the line empty after rain?",
 )
 def line_holds_water(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag water that stays in the line after rain, save what an emitter's pit takes up.
@@ -216,6 +219,7 @@ def water_rises_above_opening(job: Job, rules: RulesInForce, study: Study) -> It
     "The street runs back into the line",
     standard="statics: still water is level",
     idle=NO_OPENING,
+    asks="Does every opening stand above a gutter full to the curb top?",
 )
 def street_runs_back(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag an opening lower than the curb top, through which a full gutter comes out at the house.
@@ -237,6 +241,7 @@ def street_runs_back(job: Job, _: RulesInForce, study: Study) -> Iterator[Findin
     "The running gutter covers the outlet",
     standard="good practice: the outlet's crown stands clear of the running gutter",
     idle="no water is let go at the curb",
+    asks="Does the outlet's crown stand clear of the running gutter?",
 )
 def gutter_covers_outlet(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
     """Advise where the gutter, running as it does in the storm, stands over the outlet's crown.

@@ -6,8 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.info import figures_of
-from permitkit.drawing.sheet_parts.ground_line import ground_line
-from permitkit.model.drain import OUTLET
+from permitkit.drawing.sheet_parts.ground_line import ground_line, trunk_nodes
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -135,26 +134,12 @@ class Course:
 
 def course_of(job: Job, study: Study) -> Course:
     """Return the run as the profile shows it: the longest way to the outlet, and its branches."""
-    nodes = {node.name: node for node in study.water.nodes}
+    trunk = trunk_nodes(study)
     by_upper = {reach.upper: reach for reach in study.water.reaches}
-    reaches = tuple(_way_down(max(nodes.values(), key=_far), by_upper))[::-1]
-    trunk = (nodes[OUTLET], *(nodes[reach.upper] for reach in reaches))
+    reaches = tuple(by_upper[node.name] for node in trunk[1:])
     branches = tuple(_laterals(study.water.reaches, trunk))
     ground = ground_line(job, study, trunk)
     return Course(job, study, figures_of(job), trunk, reaches, branches, ground)
-
-
-def _far(node: NodeWater) -> tuple[float, str]:
-    """Return what makes one node farther up than another."""
-    return node.station_m, node.name
-
-
-def _way_down(node: NodeWater, by_upper: Mapping[str, ReachWater]) -> Iterable[ReachWater]:
-    """Return the reaches from a node to the outlet."""
-    name = node.name
-    while name != OUTLET:
-        yield by_upper[name]
-        name = by_upper[name].lower
 
 
 def _laterals(reaches: Iterable[ReachWater], trunk: tuple[NodeWater, ...]) -> Iterable[Lateral]:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.callouts import Note
-from permitkit.drawing.info import held, starred
+from permitkit.drawing.info import held
 from permitkit.drawing.placing import Side
 from permitkit.drawing.profile.course import clipped
 from permitkit.drawing.profile.strip import Strip
+from permitkit.drawing.sheet_parts.row_line import row_words
 from permitkit.drawing.sheet_parts.pane import Part, joined
 from permitkit.drawing.shapes import Fill, Hatch, Line, Pattern, Polygon, Polyline, Role
 from permitkit.drawing.symbols import ground_marks
@@ -18,13 +19,12 @@ if TYPE_CHECKING:
     from permitkit.drawing.profile.course import Course
     from permitkit.drawing.shapes import Point, Shape
 
-__all__ = ["curb", "gutter_waters", "row_line", "row_words", "surface", "walk_slab"]
+__all__ = ["curb", "gutter_waters", "row_line", "surface", "walk_slab"]
 
 _WATER_WORDS = dict(zip(WATERS, ("gutter flow line", "running gutter", "curb-full"), strict=True))
 _HATCHED_MM = 3.0
 _OVER = (Side.NE, Side.NW, Side.N)
 _TRIANGLE_MM = 1.6
-_BASIS = {"survey": "by survey", "plat": "from the plat", "scaled": "scaled from a map"}
 
 
 def surface(course: Course, strip: Strip) -> Part:
@@ -153,14 +153,6 @@ def row_line(course: Course, strip: Strip) -> Part:
     sides = (Side.SE, Side.SW, Side.E, Side.W)
     tip = (x, strip.plot.top - 1.0)
     note = (
-        Note(held(row_words(course)), tip, prefer=sides, priority=6, clear_mm=1.0, wrap_mm=26.0),
+        Note(held(row_words(course.job)), tip, prefer=sides, priority=6, clear_mm=1.0, wrap_mm=26.0),
     )
     return Part((line,), note)
-
-
-def row_words(course: Course) -> str:
-    """Return what the right-of-way line is called, with its basis."""
-    basis = course.job.site.row_line_basis
-    if basis == "assumed":
-        return "right-of-way line, assumed *"
-    return starred(f"right-of-way line, {_BASIS[basis]}", course.job, "site.row_line_basis")

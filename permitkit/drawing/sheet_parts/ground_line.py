@@ -6,6 +6,8 @@ from bisect import bisect_left
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
+from permitkit.model.drain import OUTLET
+
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
@@ -13,7 +15,7 @@ if TYPE_CHECKING:
     from permitkit.model.job import Job
     from permitkit.study.results import CurbStudy, NodeWater, Study
 
-__all__ = ["GroundLine", "Stretch", "ground_line"]
+__all__ = ["GroundLine", "Stretch", "ground_line", "trunk_nodes"]
 
 _ROLLED = frozenset({"rolled", "half-round"})
 
@@ -59,6 +61,18 @@ class GroundLine:
             return self.points[-1][1]
         (s0, z0), (s1, z1) = self.points[at - 1], self.points[at]
         return z0 + (z1 - z0) * (station_m - s0) / (s1 - s0) if s1 > s0 else z1
+
+
+def trunk_nodes(study: Study) -> tuple[NodeWater, ...]:
+    """Return the nodes of the longest way to the outlet, the outlet first."""
+    nodes = {node.name: node for node in study.water.nodes}
+    lower = {reach.upper: reach.lower for reach in study.water.reaches}
+    name = max(nodes.values(), key=lambda node: (node.station_m, node.name)).name
+    trunk = [nodes[name]]
+    while name != OUTLET:
+        name = lower[name]
+        trunk.append(nodes[name])
+    return tuple(reversed(trunk))
 
 
 def ground_line(job: Job, study: Study, trunk: tuple[NodeWater, ...]) -> GroundLine:

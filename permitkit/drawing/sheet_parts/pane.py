@@ -145,8 +145,8 @@ class Pane:
         left, bottom, right, top = self.ground.grown(_TOUCH)
         return left <= x <= right and bottom <= y <= top
 
-    def spans(self, x: float) -> bool:
-        """Return whether a station is visible."""
+    def spans_x(self, x: float) -> bool:
+        """Return whether a place across is visible."""
         return self.ground.left - _TOUCH <= x <= self.ground.right + _TOUCH
 
     def at(self, x: float, y: float) -> Point:

@@ -33,13 +33,27 @@ _LEAST_M = 0.005
 class Span(NamedTuple):
     """A length along the curb that is dimensioned.
 
-    From, to, whether a far plan shows it too, and its text where the author measured just that.
+    Parameters
+    ----------
+    start_m, end_m
+        From the outlet to what it is measured to. [m]
+    tie
+        Whether a far plan shows it too.
+    text
+        What is printed, where the author measured just that.
+    to, of
+        What it is measured to, and from which part of the outlet; nothing for the frontage.
+    joint
+        Whether it is measured to a curb joint.
     """
 
     start_m: float
     end_m: float
     tie: bool = False
     text: str = ""
+    to: str = ""
+    of: str = "outlet"
+    joint: bool = False
 
     @property
     def length_m(self) -> float:
@@ -72,11 +86,13 @@ def _ties(lot: Lot) -> Iterator[Span]:
     x = lot.outlet[0]
     said = (lot.job.outlet.tie_line_from or "").lower()
     right = "right" in said or (not said and lot.frontage_m - x < x)
-    yield Span(x, lot.frontage_m if right else 0.0, tie=True)
+    side = "right" if right else "left"
+    yield Span(x, lot.frontage_m if right else 0.0, tie=True, to=f"{side} side line")
     thing = _lasting(lot)
     if thing is not None:
         near, far = lot.edges_of(thing)
-        yield Span(x, near if abs(near - x) <= abs(far - x) else far, tie=True)
+        end = near if abs(near - x) <= abs(far - x) else far
+        yield Span(x, end, tie=True, to=called(thing))
 
 
 def _lasting(lot: Lot) -> Feature | None:
@@ -101,7 +117,8 @@ def _joints(job: Job, x: float) -> Iterator[Span]:
     """Return the distances from the outlet to the curb joints beside it."""
     for sign, gap in ((-1, job.curb.joint_left), (1, job.curb.joint_right)):
         if gap is not None:
-            yield Span(x, x + sign * float(gap), text=gap.shown())
+            end = x + sign * float(gap)
+            yield Span(x, end, text=gap.shown(), to="curb joint", joint=True)
 
 
 def _clear(lot: Lot, x: float, half: float) -> Iterator[Span]:
@@ -111,9 +128,9 @@ def _clear(lot: Lot, x: float, half: float) -> Iterator[Span]:
         left = max((far for _, far in edges if far < x - half), default=None)
         right = min((near for near, _ in edges if near > x + half), default=None)
         if left is not None and x - left < _NEAR_M:
-            yield Span(x - half, left)
+            yield Span(x - half, left, to=kind, of="opening")
         if right is not None and right - x < _NEAR_M:
-            yield Span(x + half, right)
+            yield Span(x + half, right, to=kind, of="opening")
 
 
 def along_curb(lot: Lot, window: Window, figures: Figures) -> tuple[Dimension, ...]:
@@ -121,7 +138,7 @@ def along_curb(lot: Lot, window: Window, figures: Figures) -> tuple[Dimension, .
     spans = [
         span
         for span in spans_along(lot)
-        if (window.told or span.tie) and window.spans(span.start_m) and window.spans(span.end_m)
+        if (window.told or span.tie) and window.spans_x(span.start_m) and window.spans_x(span.end_m)
     ]
     below = _FIRST_MM + (_SECTION_MM if window.told else 0.0)
     line = window.at(0.0, -lot.pan_m)[1] - below

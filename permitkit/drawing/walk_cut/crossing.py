@@ -6,14 +6,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.info import figures_of
-from permitkit.drawing.sheet_parts.ground_line import ground_line
-from permitkit.model.drain import OUTLET
+from permitkit.drawing.sheet_parts.ground_line import ground_line, trunk_nodes
 
 if TYPE_CHECKING:
     from permitkit.drawing.info import Figures
     from permitkit.drawing.sheet_parts.ground_line import GroundLine
     from permitkit.model.job import Job
-    from permitkit.study.results import CutStudy, NodeWater, ReachWater, SlabAt, Study
+    from permitkit.study.results import CutStudy, ReachWater, SlabAt, Study
 
 __all__ = ["Crossing", "crossing_of"]
 
@@ -141,7 +140,7 @@ def crossing_of(job: Job, study: Study) -> Crossing | None:
     slab = study.cut.slab
     if study.curb is None or len(slab) < 2:  # noqa: PLR2004 - a walk has two edges
         return None
-    trunk = _trunk(study)
+    trunk = trunk_nodes(study)
     front, back = slab[0], slab[-1]
     middle = (front.station_m + back.station_m) / 2
     upper = {node.name for node in trunk}
@@ -153,14 +152,3 @@ def crossing_of(job: Job, study: Study) -> Crossing | None:
     ground = ground_line(job, study, trunk)
     return Crossing(job, study, figures_of(job), ground, reach, front, back)
 
-
-def _trunk(study: Study) -> tuple[NodeWater, ...]:
-    """Return the nodes from the farthest one down to the outlet."""
-    nodes = {node.name: node for node in study.water.nodes}
-    lower = {reach.upper: reach.lower for reach in study.water.reaches}
-    name = max(nodes.values(), key=lambda node: (node.station_m, node.name)).name
-    trunk = [nodes[name]]
-    while name != OUTLET:
-        name = lower[name]
-        trunk.append(nodes[name])
-    return tuple(trunk)

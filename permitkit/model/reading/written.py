@@ -74,10 +74,12 @@ class Written:
         self._taken.add(name)
         return self.table.get(name)
 
-    def text(self, name: str, default: str = "", *, needed: bool = False) -> str:
-        """Return a field that is a text of one line or more."""
+    def text(
+        self, name: str, default: str = "", *, needed: bool = False, blank: bool = False
+    ) -> str:
+        """Return a field that is a text of one line or more; `blank` where it may be empty."""
         value = self.take(name)
-        if isinstance(value, str) and value.strip():
+        if isinstance(value, str) and (value.strip() or blank):
             return " ".join(value.split())
         if value is not None:
             self.fault(name, quoted(value), "a text in quotes")

@@ -59,8 +59,7 @@ def outlet_pipe(job: Job) -> Pipe:
     lowest = (reach.pipe for reach in job.drain.reach if reach.lower == OUTLET)
     name = job.outlet.pipe or next(lowest, None)
     if name is None:
-        expected = "a reach whose lower end is the outlet"
-        raise InputError.of([Fault("drain.reach", "no way to the outlet", expected)])
+        raise _no_way()
     return _pipe(name, "outlet.pipe" if job.outlet.pipe else "drain.reach.pipe")
 
 
@@ -77,6 +76,8 @@ def lay_line(job: Job, heights: CurbHeights, inflows: Sequence[InflowWater]) -> 
     Two like reaches between the same nodes are one with two barrels. Where the plan does not say
     at what angle pipes meet, the trunk runs straight on and laterals come in by a 45 degree wye.
     """
+    if not job.drain.reach:
+        raise _no_way()
     drawn = _merged(job.drain.reach)
     nodes = _nodes(job, heights, inflows)
     pipes = {name: _pipe(reach.pipe, "drain.reach.pipe") for name, reach in drawn.items()}
@@ -92,6 +93,11 @@ def lay_line(job: Job, heights: CurbHeights, inflows: Sequence[InflowWater]) -> 
     except BadTree as bad:
         raise InputError.of(_told(fault) for fault in bad.faults) from None
     return Line(tree, pipes, drawn, stations, trunk)
+
+
+def _no_way() -> InputError:
+    expected = "a reach whose lower end is the outlet"
+    return InputError((Fault("drain.reach", "no way to the outlet", expected),))
 
 
 @lru_cache(maxsize=256)

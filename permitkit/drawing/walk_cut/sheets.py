@@ -1,0 +1,271 @@
+"""The sheets of a walk cut: the plan, then both sections with how everything is put back."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import partial
+from typing import TYPE_CHECKING, NamedTuple
+
+from permitkit.drawing.callouts import annotate
+from permitkit.drawing.frame import continuation, drawing_room, framed
+from permitkit.drawing.info import check_letters, loosened
+from permitkit.drawing.scale import Kind, View, choose_scale, scales
+from permitkit.drawing.shapes import Box, Pattern, Role
+from permitkit.drawing.sheet import extent, labels_of
+from permitkit.drawing.sheet_parts.ladder import Rung, ladder
+from permitkit.drawing.sheet_parts.pane import Pane
+from permitkit.drawing.sheet_parts.prose import noted_sheet, plain
+from permitkit.drawing.sheet_parts.row_line import row_words
+from permitkit.drawing.sheet_parts.table import (
+    Column,
+    Table,
+    fitted_columns,
+    rows_that_fit,
+    ruled_table,
+)
+from permitkit.drawing.symbols import UTILITY_LETTERS, view_title
+from permitkit.drawing.walk_cut.across import across, across_dimensions, across_ground
+from permitkit.drawing.walk_cut.along import along, along_dimensions, along_ground
+from permitkit.drawing.walk_cut.crossing import crossing_of
+from permitkit.drawing.walk_cut.data import restoration_rows, take_off
+from permitkit.drawing.walk_cut.plan import buried, dimensions, plan, plan_ground
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping, Sequence
+
+    from permitkit.drawing.info import SheetInfo
+    from permitkit.drawing.scale import Scale
+    from permitkit.drawing.shapes import Point, Shape
+    from permitkit.drawing.sheet import Sheet
+    from permitkit.drawing.sheet_parts.table import Row
+    from permitkit.drawing.walk_cut.crossing import Crossing
+    from permitkit.model.job import Job
+    from permitkit.study.results import Study
+
+__all__ = ["walk_cut"]
+
+PLAN_TITLE = "Walk cut, plan"
+SECTION_TITLE = "Walk cut, sections and restoration"
+_NORTH = {"right": 0.0, "up": 90.0, "left": 180.0, "down": 270.0}
+_LADDER_MM, _TRACKS_MM, _TOP_MM, _FOOT_MM = 36.0, 24.0, 34.0, 10.0
+_SIDES_MM, _OVER_MM, _UNDER_MM = 23.0, 14.0, 21.0
+_TITLE_MM, _GAP_MM = 9.0, 3.0
+_WORDS: Mapping[Role | Pattern, str] = {
+    Role.PROPOSED_DIG: "trench",
+    Role.GROUND: "",
+    Role.RIGHT_OF_WAY: "",
+    Pattern.EARTH: "soil, backfill",
+    Pattern.SAND: "bedding",
+    Pattern.REMOVED: "taken out and laid new",
+    **dict.fromkeys(UTILITY_LETTERS, ""),
+}
+
+
+def walk_cut(job: Job, study: Study, info: SheetInfo) -> tuple[Sheet, ...]:
+    """Return the walk cut: a plan, and two sections with the restoration.
+
+    Parameters
+    ----------
+    job, study
+        The job and what was computed from it.
+    info
+        What the title block says; its number is that of the first sheet.
+
+    Returns
+    -------
+    tuple of Sheet
+        Nothing where the run does not cross the walk.
+
+    Raises
+    ------
+    InputError
+        If a name has letters that the typefaces do not.
+    """
+    crossing = crossing_of(job, study)
+    if crossing is None:
+        return ()
+    sheets: list[Sheet] = []
+    sheets.extend(_plan_sheet(crossing, info, len(sheets)))
+    sheets.extend(_section_sheets(crossing, info, len(sheets)))
+    check_letters(sheets)
+    return tuple(sheets)
+
+
+def _notes(crossing: Crossing) -> tuple[str, ...]:
+    """Return what holds for all sheets of the cut."""
+    depth = crossing.job.cut.saw_depth
+    saw = f"Saw {depth.shown()} deep before breaking out" if depth else "Saw before breaking out"
+    return (
+        f"{saw}; cut wet or with a dust shroud." if crossing.opened else "No walk is taken out.",
+        "Lengths are along the walk from the run's center line, and across it from the curb face.",
+        "Local code and licensed practice decide; the town's detail governs.",
+    )
+
+
+class _Drawn(NamedTuple):
+    """What stands on a sheet: its shapes, scales, key, and the paper left free."""
+
+    shapes: tuple[Shape, ...]
+    scales: tuple[Scale, ...]
+    key: tuple[str, ...]
+    free: Box
+
+
+def _set(
+    crossing: Crossing, info: SheetInfo, title: str, index: int, drawn: _Drawn, **bearings: float
+) -> Iterator[Sheet]:
+    """Return a drawing on its sheet, and the sheets with what found no room."""
+    paper = info.paper.landscape
+    block = info.title_block(crossing.job, title, index)
+    frame = partial(
+        framed,
+        paper,
+        block,
+        scales=drawn.scales,
+        key=[loosened(text) for text in drawn.key],
+        words=_WORDS,
+        **bearings,
+    )
+    sheet = noted_sheet(drawn.shapes, drawn.free, _notes(crossing), frame)
+    yield sheet
+    yield from continuation(sheet, paper, replace(block, number=block.number + 1))
+
+
+def _plan_sheet(crossing: Crossing, info: SheetInfo, index: int) -> Iterator[Sheet]:
+    """Return the plan on its sheet, and what it leaves over."""
+    room = drawing_room(info.paper.landscape)
+    figures = _figures(crossing, room.width, (0.0, 0.0))
+    pane = _plan_pane(crossing, room, figures.height_mm)
+    part = plan(crossing, pane)
+    drawn: list[Shape] = [*part.shapes, *dimensions(crossing, pane), *_names(crossing, pane)]
+    drawn.extend(buried(crossing, pane, tuple(label.box for label in labels_of(drawn))))
+    noted = annotate(part.notes, pane.room, drawn)
+    foot = extent(drawn).bottom - _TITLE_MM
+    title = view_title((room.left, foot), PLAN_TITLE)
+    table = _figures(crossing, room.width, (room.left, foot - _GAP_MM))
+    shapes = (*drawn, *map(plain, noted.shapes), *title, *table.shapes)
+    free = room._replace(top=foot - _GAP_MM - table.height_mm - _GAP_MM)
+    set_out = _Drawn(shapes, (pane.scale,), noted.key, free)
+    north = _NORTH[crossing.job.site.north]
+    yield from _set(crossing, info, PLAN_TITLE, index, set_out, north_deg=north)
+
+
+def _figures(crossing: Crossing, width: float, corner: Point) -> Table:
+    """Return the table of the take-off, of one row."""
+    heads, figures = take_off(crossing)
+    return ruled_table(fitted_columns(heads, [figures], width), [figures], corner)
+
+
+def _plan_pane(crossing: Crossing, room: Box, table_mm: float) -> Pane:
+    """Return the plan's place on the sheet, at the finest scale that leaves room around it."""
+    ground = plan_ground(crossing)
+    across = room.width - _LADDER_MM - _TRACKS_MM
+    up = room.height - _TOP_MM - _FOOT_MM - _TITLE_MM - 2 * _GAP_MM - table_mm
+    scale = _scale(crossing, ground, across, up)
+    width, height = scale.paper_mm(ground.width), scale.paper_mm(ground.height)
+    left = room.left + _LADDER_MM + max((across - width) / 2, 0.0)
+    foot = room.top - _TOP_MM - height
+    view = View(scale, (ground.left, ground.bottom), (left, foot))
+    return Pane(view, ground, Box(left, foot, left + width, foot + height))
+
+
+def _scale(crossing: Crossing, ground: Box, across: float, up: float) -> Scale:
+    """Return the finest scale of a detail, or failing that of a plan, at which a view fits."""
+    system = crossing.figures.system
+    fits = (
+        choose_scale(ground.width, ground.height, across, up, kind, system)
+        for kind in (Kind.DETAIL, Kind.PLAN)
+    )
+    return next(filter(None, fits), scales(Kind.PLAN, system)[-1])
+
+
+def _names(crossing: Crossing, pane: Pane) -> tuple[Shape, ...]:
+    """Return what the strips along the street are called, in a ladder on the left."""
+    job, curb, front = crossing.job, crossing.curb_m, crossing.front.station_m
+    bands = [(crossing.middle_m, f"{job.walk.surface} walk"), (crossing.ground.row_m, row_words(job))]
+    if job.curb.shape != "none":
+        bands.append((curb / 2, f"{job.curb.shape} curb"))
+    if front > curb:
+        bands.append(((curb + front) / 2, str(job.verge.surface)))
+    bands.append((pane.ground.bottom / 2, "street"))
+    left = pane.ground.left
+    rungs = [Rung(words, pane.at(left, station)) for station, words in bands]
+    span = (pane.room.bottom - 6.0, pane.room.top + 6.0)
+    return ladder(rungs, pane.room.left - 9.0, span, _LADDER_MM - 10.0) or ()
+
+
+def _section_sheets(crossing: Crossing, info: SheetInfo, index: int) -> Iterator[Sheet]:
+    """Return both sections and the restoration, on one sheet or two."""
+    room = drawing_room(info.paper.landscape)
+    views = (
+        ("Section A-A, along the pipe", along, along_dimensions, along_ground(crossing)),
+        ("Section B-B, along the walk", across, across_dimensions, across_ground(crossing)),
+    )
+    shapes: list[Shape] = []
+    scale_list: list[Scale] = []
+    key: list[str] = []
+    top = room.top
+    for title, draw, measure, ground in views:
+        pane = _section_pane(crossing, room, ground, top)
+        part = draw(crossing, pane)
+        drawn = (*part.shapes, *measure(crossing, pane))
+        noted = annotate(part.notes, pane.room, drawn, len(key) + 1)
+        foot = pane.room.bottom - _TITLE_MM + 3.0
+        shapes.extend((*drawn, *map(plain, noted.shapes)))
+        shapes.extend(view_title((room.left, foot), title, pane.scale.text))
+        scale_list.append(pane.scale)
+        key.extend(noted.key)
+        top = foot - _GAP_MM - 4.0
+    rows = restoration_rows(crossing)
+    table, rest = _restoration(rows, room, top)
+    set_out = _Drawn(
+        (*shapes, *table.shapes),
+        tuple(dict.fromkeys(scale_list)),
+        tuple(key),
+        room._replace(top=top - table.height_mm - _GAP_MM),
+    )
+    sheets = [*_set(crossing, info, SECTION_TITLE, index, set_out)]
+    yield from sheets
+    if rest:
+        table, _ = _restoration(rest, room, room.top)
+        free = room._replace(top=room.top - table.height_mm - _GAP_MM)
+        waiting = _Drawn(table.shapes, (), (), free)
+        yield from _set(crossing, info, "Restoration", index + len(sheets), waiting)
+
+
+def _section_pane(crossing: Crossing, room: Box, ground: Box, top: float) -> Pane:
+    """Return a section's place on the sheet; its room takes in the notes over and under it."""
+    across = room.width - 2 * _SIDES_MM
+    up = room.height / 2 - _OVER_MM - _UNDER_MM - _TITLE_MM
+    scale = _scale(crossing, ground, across, up)
+    width, height = scale.paper_mm(ground.width), scale.paper_mm(ground.height)
+    left = room.left + _SIDES_MM + (across - width) / 2
+    foot = top - _OVER_MM - height
+    view = View(scale, (ground.left, ground.bottom), (left, foot))
+    whole = Box(room.left, foot - _UNDER_MM, room.right, top)
+    return Pane(view, ground, whole)
+
+
+def _restoration(rows: Sequence[Row], room: Box, top: float) -> tuple[Table, list[Row]]:
+    """Return the restoration in two columns as far as it has room, and what waits."""
+    half = (len(rows) + 1) // 2
+    pairs = [
+        (*rows[index], *(rows[index + half] if index + half < len(rows) else ("", "")))
+        for index in range(half)
+    ]
+    columns = _restoration_columns(room.width)
+    count = rows_that_fit(columns, pairs, top - room.bottom)
+    kept = pairs if count == len(pairs) else []
+    if not kept:
+        return Table((), 0.0, 0.0), list(rows)
+    return ruled_table(columns, kept, (room.left, top)), []
+
+
+def _restoration_columns(width: float) -> tuple[Column, ...]:
+    """Return the columns of the restoration: names narrow, statements wide."""
+    name = 25.0
+    wide = width / 2 - name
+    return tuple(
+        Column(head, across)
+        for head, across in (("Part", name), ("As proposed", wide)) * 2
+    )

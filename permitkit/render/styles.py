@@ -1,0 +1,63 @@
+"""The faces, sizes and rules of text pages."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from reportlab.lib import colors
+from reportlab.lib.enums import TA_LEFT
+from reportlab.lib.styles import ParagraphStyle
+
+from permitkit.render.fonts import BOLD, REGULAR
+from permitkit.render.pdf import POINTS_PER_MM
+
+__all__ = [
+    "BODY",
+    "CELL",
+    "DENSE",
+    "GREY",
+    "HAIR",
+    "HAIR_GREY",
+    "HEAD",
+    "HEADINGS",
+    "ITEM",
+    "RULE",
+    "SMALL",
+    "points",
+]
+
+RULE, HAIR = 0.6, 0.3
+GREY = colors.Color(0.93, 0.93, 0.93)
+HAIR_GREY = colors.Color(0.45, 0.45, 0.45)
+
+
+def _style(name: str, **changes: Any) -> ParagraphStyle:  # noqa: ANN401 -- what the library takes
+    """Return a paragraph style in the embedded face."""
+    settings = {
+        "fontName": REGULAR,
+        "bulletFontName": REGULAR,
+        "fontSize": 9.5,
+        "bulletFontSize": 9.5,
+        "leading": 13.0,
+        "spaceAfter": 5.0,
+        "alignment": TA_LEFT,
+    }
+    return ParagraphStyle(name, **{**settings, **changes})
+
+
+BODY = _style("body")
+ITEM = _style("item", leftIndent=15.0, bulletIndent=2.0, spaceAfter=2.5)
+CELL = _style("cell", fontSize=9.0, leading=11.5, spaceAfter=0.0)
+HEAD = _style("head", fontName=BOLD, fontSize=9.0, leading=11.5, spaceAfter=0.0)
+DENSE = _style("dense", fontSize=7.5, leading=9.0, spaceAfter=0.0)
+SMALL = _style("small", fontSize=8.5, leading=11.0, spaceAfter=0.0)
+HEADINGS = (
+    _style("h1", fontName=BOLD, fontSize=14.0, leading=18.0, spaceAfter=7.0),
+    _style("h2", fontName=BOLD, fontSize=11.0, leading=14.0, spaceBefore=8.0, spaceAfter=4.0),
+    _style("h3", fontName=BOLD, fontSize=9.5, leading=13.0, spaceBefore=5.0, spaceAfter=2.0),
+)
+
+
+def points(mm: float) -> float:
+    """Return a length in the PDF's points."""
+    return mm * POINTS_PER_MM

@@ -1,0 +1,283 @@
+"""Whole jobs judged: the demo jobs, waivers, thin margins, what nobody measured."""
+
+from __future__ import annotations
+
+from collections import Counter
+from typing import TYPE_CHECKING
+
+import pytest
+from builder import BARRED, CLEAN, EMITTER, FAULTY, GONE, NOTCH, Bench, fitted, rule, sheets
+
+from permitkit.checks.judge import Judged, counts, judge, ready, run_checks, worst_first
+from permitkit.model.verdict import Outcome, Verdict
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+FAULTS = """core-too-wide strip-too-thin no-bit-fits grout-gap-wrong core-near-joint
+outlet-near-drive pipe-kind-barred run-too-flat run-falls-backward line-holds-water run-overloaded
+pump-without-air-gap sump-in-closed-months water-rises-above-opening street-runs-back
+panel-left-part work-in-closed-season locate-ticket-stale insurance-lapses fee-does-not-add-up
+deposit-too-small"""
+CURED = "millrace-cured"
+TWO_FAULTS = {"outlet.bit": "4 1/8 in", "curb.joint_left": "8 in"}
+
+
+def judged(base: str, changes: Mapping[str, object] | None = None, rules: str = "") -> Judged:
+    job = fitted(base, changes, rules).job
+    return judge(job, sheets(job, rules))
+
+
+def slugs(verdicts: tuple[Verdict, ...], outcome: Outcome) -> set[str]:
+    return {verdict.check for verdict in verdicts if verdict.outcome is outcome}
+
+
+@pytest.mark.parametrize("base", [CLEAN, CURED, NOTCH, EMITTER])
+def test_a_clean_demo_job_is_ready(base: str) -> None:
+    job = judged(base)
+
+    assert job.ready
+    assert slugs(job.verdicts, Outcome.FAILS) == set()
+
+
+def test_the_faulty_demo_job_has_the_faults_it_is_meant_to_have_and_no_others() -> None:
+    job = judged(FAULTY)
+
+    assert not job.ready
+    assert slugs(job.verdicts, Outcome.FAILS) == set(FAULTS.split())
+    assert slugs(job.verdicts, Outcome.ADVICE) == {"velocity-low", "margin-thin"}
+
+
+def test_where_the_outlet_is_barred_that_is_the_one_fault_and_nothing_more_is_asked_of_it() -> None:
+    job = judged(BARRED)
+    later = [v for v in job.verdicts if v.check in {"strip-too-thin", "outlet-near-drive"}]
+
+    assert slugs(job.verdicts, Outcome.FAILS) == {"curb-outlet-barred"}
+    assert {verdict.outcome for verdict in later} == {Outcome.PASSES_OVER}
+    assert {verdict.why for verdict in later} == {
+        "the outlet is barred here, so nothing more is asked of it"
+    }
+
+
+def test_a_barred_outlet_lists_the_ways_that_are_left_with_what_each_needs() -> None:
+    barred = fitted(BARRED).worst("curb-outlet-barred")
+
+    assert barred.cure == (
+        "let the water go by storm lateral, then dry well, then emitter: "
+        "storm lateral if a main lies within 30 ft; dry well if the soil takes 1 in/hr or more; "
+        "else an emitter"
+    )
+
+
+def test_a_barred_outlet_without_an_order_lists_what_the_sheet_allows() -> None:
+    only = """[[edition]]
+key = "outlet.allowed"
+[[edition.case]]
+when = { outlet = ["core", "notch"] }
+stance = "barred"
+cite = "book 1"
+[[edition.case]]
+when = { outlet = "emitter" }
+stance = "allowed"
+cite = "book 1"
+[[edition.case]]
+ask = "council"
+"""
+
+    assert fitted(CLEAN, {}, only, alone=True).worst("curb-outlet-barred").cure == (
+        "let the water go by emitter"
+    )
+    assert fitted(
+        CLEAN, {}, rule("outlet.allowed", stance="barred"), alone=True
+    ).worst("curb-outlet-barred").cure == (
+        "the sheet names no way that is allowed here: ask the town"
+    )
+
+
+def test_every_check_says_something_of_every_job() -> None:
+    found = Counter(verdict.check for verdict in judged(CLEAN).verdicts)
+
+    assert min(found.values()) == 1
+    assert len(found) >= 100
+
+
+@pytest.mark.parametrize("base", [CLEAN, FAULTY, NOTCH, BARRED, EMITTER, CURED])
+def test_no_two_verdicts_speak_of_one_thing(base: str) -> None:
+    found = Counter((verdict.check, verdict.item) for verdict in judged(base).verdicts)
+
+    assert [name for name, times in found.items() if times > 1] == []
+
+
+def test_the_worst_stands_first_and_a_question_that_blocks_before_one_that_does_not() -> None:
+    blocking = Verdict("a", "A", Outcome.ASK, blocking=True)
+    asking = Verdict("b", "B", Outcome.ASK)
+    fault, fine = Verdict("c", "C", Outcome.FAILS), Verdict("d", "D", Outcome.MEETS)
+
+    assert worst_first([fine, asking, blocking, fault]) == (fault, blocking, asking, fine)
+
+
+def test_verdicts_are_counted_by_outcome_worst_first() -> None:
+    found = counts(judged(FAULTY).verdicts)
+
+    assert list(found) == list(Outcome)
+    assert found[Outcome.FAILS] == 21
+    assert found[Outcome.WAIVER] == 0
+
+
+@pytest.mark.parametrize(
+    ("outcome", "blocking", "is_ready"),
+    [
+        (Outcome.FAILS, False, False),
+        (Outcome.ASK, True, False),
+        (Outcome.ASK, False, True),
+        (Outcome.WAIVER, False, True),
+        (Outcome.ADVICE, False, True),
+    ],
+)
+def test_a_fault_or_a_blocking_question_keeps_a_job_back(
+    outcome: Outcome, blocking: bool, is_ready: bool  # noqa: FBT001
+) -> None:
+    assert ready([Verdict("a", "A", outcome, blocking=blocking)]) is is_ready
+
+
+def waived(check: str, item: str | None = None) -> Bench:
+    asked = {"check": check, "reason": "the tree stands in the way"} | ({"item": item} if item else {})
+    return fitted(CLEAN, TWO_FAULTS | {"waiver+": asked})
+
+
+def test_a_fault_that_the_sheet_lets_be_waived_becomes_a_waiver() -> None:
+    verdict = waived("core-near-joint").worst("core-near-joint")
+
+    assert verdict.outcome is Outcome.WAIVER
+    assert verdict.why == "the tree stands in the way"
+    assert verdict.ask_of == verdict.waivable_by == "town engineer"
+    assert verdict.cure
+
+
+def test_a_waiver_for_another_item_or_another_check_changes_nothing() -> None:
+    assert waived("core-near-joint", "elsewhere").worst("core-near-joint").outcome is Outcome.FAILS
+    assert waived("core-too-wide").worst("core-near-joint").outcome is Outcome.FAILS
+
+
+def test_a_waiver_leaves_what_is_met_as_it_is() -> None:
+    changes = {"waiver+": {"check": "core-near-joint", "reason": "none needed"}}
+
+    assert fitted(CLEAN, changes).worst("core-near-joint").outcome is Outcome.MEETS
+
+
+def test_a_fault_that_nobody_may_waive_stays_a_fault_and_says_so() -> None:
+    changes = {"outlet.hole_bottom": "1/2 in", "waiver+": {"check": "strip-too-thin", "reason": "x"}}
+    changes |= {"curb.reveal": "5 in"}
+
+    verdict = fitted(CLEAN, changes).worst("strip-too-thin")
+
+    assert verdict.outcome is Outcome.FAILS
+    assert verdict.why == "a waiver was asked for, but nobody may waive this"
+
+
+def test_a_waiver_asked_of_physics_is_refused() -> None:
+    changes = {"waiver+": {"check": "run-falls-backward", "reason": "it will do"}}
+
+    assert fitted(FAULTY, changes).worst("run-falls-backward").why.endswith("may waive this")
+
+
+def test_of_several_findings_only_the_faults_are_waived() -> None:
+    changes = {"waiver+": {"check": "run-too-flat", "reason": "no more fall to be had"}}
+    verdicts = fitted(FAULTY, changes).verdicts("run-too-flat")
+
+    assert {verdict.outcome for verdict in verdicts} == {Outcome.WAIVER, Outcome.MEETS}
+
+
+def thin(bench: Bench) -> set[str]:
+    verdicts = run_checks(bench.job, bench.rules, bench.study)
+    return {verdict.item for verdict in verdicts if verdict.check == "margin-thin"}
+
+
+def test_a_margin_as_thick_as_the_error_of_the_level_is_thick_enough() -> None:
+    assert "strip-too-thin" not in thin(fitted())
+    assert "strip-too-thin" in thin(fitted(CLEAN, {"level.error": "0.126 in"}))
+
+
+def test_a_margin_counts_only_where_the_level_was_used() -> None:
+    bit = rule("core.bit", at_most="4 in")
+
+    assert not {item for item in thin(fitted(CLEAN, {}, bit)) if "core-too-wide" in item}
+
+
+def test_the_margin_of_a_slope_is_its_height_over_the_reach() -> None:
+    flat = rule("pipe.slope", at_least="1 %")
+
+    assert thin(fitted(CLEAN, {}, flat)) == {"run-too-flat, N2 to N1, private"}
+
+
+def test_a_job_with_everything_measured_is_judged_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    job = fitted().job
+    judged_on = []
+    original = run_checks
+    monkeypatch.setattr(
+        "permitkit.checks.judge.run_checks",
+        lambda *args: judged_on.append(args) or original(*args),
+    )
+
+    judge(job, sheets(job))
+
+    assert len(judged_on) == 1
+
+
+def doubt(verdicts: tuple[Verdict, ...], check: str) -> list[Verdict]:
+    return [v for v in verdicts if v.check == check and v.why.startswith("measure ")]
+
+
+def test_a_value_nobody_measured_that_might_make_a_fault_is_a_blocking_question() -> None:
+    job = judged(CLEAN, {"walk.thickness": GONE}, rule("walk.pipe_in_slab", stance="barred"))
+    raised = {"walk.level_curb_side": "100.21 ft", "ground.1.level": "100.21 ft"}
+    at_edge = judged(
+        CLEAN, {"walk.thickness": GONE} | raised, rule("walk.pipe_in_slab", stance="barred")
+    )
+
+    assert doubt(job.verdicts, "pipe-in-slab") == []
+    (asked,) = doubt(at_edge.verdicts, "bore-would-break-slab") or [None]
+    assert asked is None
+
+
+def test_a_bored_crossing_whose_slab_nobody_measured_may_break_it() -> None:
+    raised = {
+        "cut.crossing": "bored",
+        "walk.thickness": GONE,
+        "walk.level_curb_side": "100.26 ft",
+        "walk.level_house_side": "100.32 ft",
+        "ground.1.level": "100.26 ft",
+        "ground.2.level": "100.32 ft",
+    }
+    job = judged(CLEAN, raised, rule("walk.crossing", one_of=["bored"]))
+
+    asked = doubt(job.verdicts, "bore-would-break-slab")
+
+    assert not job.ready
+    assert {verdict.outcome for verdict in asked} == {Outcome.ASK}
+    assert all(verdict.blocking and verdict.ask_of == "the applicant" for verdict in asked)
+    assert asked[0].why == (
+        "measure walk.thickness: 4 in is assumed (to be confirmed at saw cut); "
+        "at 3 1/2 in it meets, at 6 in it fails"
+    )
+    assert asked[0].cure == ""
+
+
+def test_a_value_that_only_turns_advice_is_a_question_that_keeps_nothing_back() -> None:
+    job = judged(CLEAN, {"gutter.depth_running": GONE})
+
+    (asked,) = doubt(job.verdicts, "gutter-covers-outlet")
+
+    assert job.ready
+    assert asked.outcome is Outcome.ASK
+    assert asked.why.endswith("at 1 1/2 in it meets, at 4 1/2 in it draws advice")
+
+
+def test_what_turns_on_no_guess_stays_as_it_was() -> None:
+    job = judged(CLEAN, {"gutter.depth_running": GONE})
+    plain = judged(CLEAN)
+
+    changed = {v.check for v in job.verdicts if v.outcome is Outcome.ASK}
+
+    assert changed == {"gutter-covers-outlet"}
+    assert len(job.verdicts) == len(plain.verdicts)

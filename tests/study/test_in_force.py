@@ -1,0 +1,578 @@
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+import pytest
+from town import edition, job, rules, sheet
+
+from permitkit.model.keys import KEYS
+from permitkit.model.keys.outlet import CORE_BIT, OUTLET_ALLOWED
+from permitkit.model.values import Ask, Items, Silent
+from permitkit.study.in_force import NONE_NEAR, UNKNOWN, InForce, NotKnownError, facts_of
+from permitkit.units import Kind, measure, read_measure
+
+BIT = "[rule]\ncore.bit = { at_most = '4 in', cite = 'code 4.2' }\n"
+
+
+def base(when: str, inches: int) -> str:
+    return f"{when}\nat_least = '{inches} in'\ncite = 'code {inches}'"
+
+
+# ---- one plain rule
+
+
+def test_a_plain_rule_holds_with_its_source() -> None:
+    found = rules(BIT)[CORE_BIT]
+
+    assert found.known
+    assert found.limit.at_most == read_measure("4 in", Kind.LENGTH)
+    assert (found.source, found.section) == ("Ford Code, section 4.2", "4.2")
+    assert found.text == "at most 4 in"
+    assert found.all == (found,)
+    assert not found.open
+    assert found.why == ""
+
+
+def test_a_key_may_be_named_in_words() -> None:
+    in_force = rules(BIT)
+
+    assert in_force["core.bit"] is in_force[CORE_BIT]
+    assert in_force.at("core.bit", water="sump") is in_force[CORE_BIT]
+
+
+def test_a_key_nobody_declared_is_refused() -> None:
+    with pytest.raises(KeyError):
+        rules(BIT)["core.bitt"]
+
+
+def test_silence_is_open_and_blocks_where_the_key_does() -> None:
+    silent = rules(BIT)[OUTLET_ALLOWED]
+
+    assert isinstance(silent.value, Silent)
+    assert (silent.silent, silent.open, silent.blocking, silent.known) == (True, True, True, False)
+    assert silent.why == "the rule sheet does not say"
+    assert silent.ask_of == "the town"
+    assert silent.source == ""
+    assert not rules(BIT)["outlet.count"].blocking
+
+
+def test_no_sheet_at_all_leaves_everything_open() -> None:
+    assert all(rules()[key].silent for key in KEYS)
+
+
+def test_an_ask_says_whom() -> None:
+    found = rules("[rule]\ncore.bit = { ask = 'director', note = 'at review' }")[CORE_BIT]
+
+    assert (found.ask_of, found.why, found.source) == ("director", "at review", "Ford")
+    assert found.blocking
+
+
+def test_an_ask_without_a_note_is_still_told() -> None:
+    found = rules("[rule]\ncore.bit = { ask = 'director' }")[CORE_BIT]
+
+    assert found.why == "the rule sheet leaves this to the town"
+
+
+def test_another_document_may_set_it() -> None:
+    town = sheet("[rule]\ncore.bit = { by_reference = 'resolution 4' }", office="Counter")
+    found = rules(town)[CORE_BIT]
+
+    assert (found.open, found.known, found.why) == (True, False, "set by resolution 4")
+    assert found.ask_of == "Counter"
+
+
+def test_no_rule_is_neither_known_nor_open() -> None:
+    found = rules("[rule]\ncore.bit = { no_rule = true }")[CORE_BIT]
+
+    assert (found.no_rule, found.open, found.known, found.blocking) == (True, False, False, False)
+
+
+def test_a_value_taken_as_another_kind_is_refused() -> None:
+    found = rules(BIT)[CORE_BIT]
+
+    with pytest.raises(NotKnownError, match=r"core\.bit holds no YesNo: at most 4 in"):
+        assert found.yes
+
+
+TYPED = [
+    ("core.bars", "yes = true", "yes"),
+    ("outlet.allowed", "stance = 'allowed'", "stance"),
+    ("pipe.kind", "one_of = ['a']", "words"),
+    ("outlet.order", "order = ['a', 'b']", "order"),
+    ("say.conditions", "say = 'a'", "sentences"),
+    ("docs.required", "items = ['a']", "items"),
+    ("dates.review", "span = '2 days'", "span"),
+    ("dates.concrete_season", "closed = '11-15 to 03-31'", "season"),
+    ("traffic.hours", "hours = '07:00-19:00'", "hours"),
+    ("water.rain", "rain = '4 in/hr', period = '25-year', duration = '15 min'", "rain"),
+    ("fees.lines", "line = [{ name = 'a', sum = 5 }]", "fees"),
+    ("docs.insurance", "covers = [{ kind = 'auto', each = 5 }]", "covers"),
+]
+
+
+@pytest.mark.parametrize(("key", "text", "name"), TYPED)
+def test_each_kind_of_value_is_taken_by_its_name(key: str, text: str, name: str) -> None:
+    found = rules(f"[rule]\n{key} = {{ {text}, cite = 'code 1' }}")[key]
+
+    assert getattr(found, name)
+
+
+# ---- facts and cases
+
+
+def test_the_first_case_that_fits_holds() -> None:
+    town = edition(
+        "walk.base",
+        base("when = { curb = 'rolled' }", 8),
+        base("when = { curb = ['vertical', 'sloping'], outlet = 'core' }", 6),
+        base("", 4),
+    )
+
+    assert rules(town)["walk.base"].text == "at least 6 in"
+    assert rules(town, curb={"shape": "rolled"})["walk.base"].text == "at least 8 in"
+    assert rules(town, curb={"shape": "granite"})["walk.base"].text == "at least 4 in"
+
+
+def test_an_unknown_fact_that_might_fit_is_asked_for_never_passed_over() -> None:
+    town = edition("walk.base", base("when = { soil = ['clay', 'silt'] }", 6), base("", 4))
+    found = rules(town)["walk.base"]
+
+    assert isinstance(found.value, Ask)
+    assert found.value.facts == ("soil",)
+    assert found.why == (
+        "depends on the soil (soil), which is not known: clay or silt, or something else"
+    )
+    assert rules(town, site={"soil": "Clay"})["walk.base"].text == "at least 6 in"
+    assert rules(town, site={"soil": "sand"})["walk.base"].text == "at least 4 in"
+
+
+def test_an_unknown_fact_that_another_fact_settles_is_not_asked_for() -> None:
+    town = edition("walk.base", base("when = { soil = 'clay', curb = 'rolled' }", 6), base("", 4))
+
+    assert rules(town)["walk.base"].text == "at least 4 in"
+
+
+def test_an_unknown_fact_behind_a_case_that_fits_is_not_asked_for() -> None:
+    town = edition(
+        "walk.base",
+        base("when = { curb = 'vertical' }", 5),
+        base("when = { soil = 'clay' }", 6),
+        base("", 4),
+    )
+
+    assert rules(town)["walk.base"].text == "at least 5 in"
+
+
+def test_any_alternative_will_do_and_one_that_might_keeps_it_open() -> None:
+    either = edition(
+        "walk.base", base("when = [{ soil = 'clay' }, { curb = 'vertical' }]", 6), base("", 4)
+    )
+    neither = edition(
+        "walk.base",
+        base("when = [{ soil = 'clay' }, { zone = 'R-1' }, { curb = 'rolled' }]", 6),
+        base("", 4),
+    )
+
+    assert rules(either)["walk.base"].text == "at least 6 in"
+    value = rules(neither)["walk.base"].value
+    assert isinstance(value, Ask)
+    assert value.facts == ("soil", "zone")
+
+
+def test_where_no_case_fits_the_sheet_is_silent_and_says_so() -> None:
+    found = rules(edition("walk.base", base("when = { curb = 'rolled' }", 6)))["walk.base"]
+
+    assert found.silent
+    assert found.why == "no case of Ford fits this job"
+
+
+@pytest.mark.parametrize(
+    ("when", "fits"),
+    [
+        ("speed = { over = '25 mph' }", False),
+        ("speed = { at_least = '25 mph' }", True),
+        ("speed = { up_to = '25 mph' }", True),
+        ("speed = { under = '25 mph' }", False),
+        ("speed = { over = '40 km/h' }", True),
+        ("lanes = { over = 1, under = 3 }", True),
+        ("lanes = { over = 2 }", False),
+        ("cost = { up_to = 5000 }", True),
+        ("cost = { under = 5000 }", False),
+        ("street_paved = { before = 2020-06-01 }", False),
+        ("street_paved = { from = 2020-06-01 }", True),
+        ("walk_closed = true", True),
+        ("begun = true", False),
+        ("begun = false", True),
+        ("street = 'mill lane'", True),
+        ("street = 'Mill Road'", False),
+        ("tree_near = { up_to = '10 ft' }", False),
+        ("tree_near = { under = '10 ft' }", False),
+        ("tree_near = { over = '10 ft' }", True),
+        ("season = '04-01 to 11-14'", True),
+        ("season = '11-15 to 03-31'", False),
+        ("water = ['roof', 'sump']", True),
+        ("water = 'sump'", False),
+    ],
+)
+def test_each_kind_of_fact_is_held_against_its_condition(when: str, fits: bool) -> None:  # noqa: FBT001
+    town = edition("walk.base", base(f"when = {{ {when} }}", 6), base("", 4))
+    found = rules(town, street={"last_paved": date(2020, 6, 1)}, cut={"cost": 5000})["walk.base"]
+
+    assert found.text == ("at least 6 in" if fits else "at least 4 in")
+
+
+def test_work_across_the_edge_of_a_season_is_asked_about() -> None:
+    town = edition("walk.base", base("when = { season = '04-01 to 04-28' }", 6), base("", 4))
+
+    assert rules(town)["walk.base"].open
+    assert rules(town).at("walk.base", season=date(2026, 4, 28)).text == "at least 6 in"
+    assert rules(town).at("walk.base", season=date(2026, 4, 29)).text == "at least 4 in"
+    assert rules(town).at("walk.base", season="soon").open
+
+
+def test_water_of_several_kinds_is_asked_about_unless_the_kind_is_given() -> None:
+    both = [
+        {"name": "roof", "node": "N1", "kind": "roof"},
+        {"name": "sump", "node": "N1", "kind": "sump"},
+    ]
+    town = edition(
+        "water.allowed",
+        "when = { water = 'roof' }\nstance = 'allowed'\ncite = 'code 1'",
+        "stance = 'barred'\ncite = 'code 1'",
+    )
+    drain = job().drain.model_dump() | {"inflow": both}
+    found = rules(town, drain=drain)
+
+    assert found["water.allowed"].open
+    assert found.at("water.allowed", water="roof").stance == "allowed"
+    assert found.at("water.allowed", water="sump").stance == "barred"
+    assert found.at("water.allowed", water="sump") is found.at("water.allowed", water="sump")
+
+
+def test_the_facts_of_a_job_are_told_by_name() -> None:
+    facts = facts_of(
+        job(
+            feature=[
+                {"kind": "tree", "near": "20 ft", "far": "22 ft"},
+                {"kind": "tree", "near": "2 ft", "owner": "lot"},
+                {"kind": "pole", "near": "12 ft"},
+            ],
+            existing=[{"station": "5 ft", "size": "3 in", "plan": "keep"}],
+            cut={"pavement_cut": "2 ft", "cost": "1,200"},
+        )
+    )
+
+    assert facts["tree_near"] == read_measure("8 ft", Kind.LENGTH)
+    assert (facts["existing_in_use"], facts["new_outlet"]) == (True, True)
+    assert (facts["pavement_cut"], facts["cost"]) == (True, Decimal(1200))
+    assert facts["season"] == (date(2026, 4, 27), date(2026, 4, 30))
+    assert (facts["falls_to"], facts["soil"]) == (UNKNOWN, UNKNOWN)
+
+
+def test_a_tree_at_the_outlet_is_no_distance_away_and_no_tree_beyond_any() -> None:
+    at = facts_of(job(feature=[{"kind": "tree", "near": "11 ft", "far": "13 ft"}]))
+    left = facts_of(job(feature=[{"kind": "tree", "near": "4 ft"}]))
+
+    assert at["tree_near"] == measure(0, "ft", Kind.LENGTH)
+    assert left["tree_near"] == read_measure("8 ft", Kind.LENGTH)
+    assert facts_of(job())["tree_near"] is NONE_NEAR
+
+
+def test_an_emitter_tells_which_way_the_ground_falls() -> None:
+    emitter = {
+        "rim": "100 ft",
+        "to_row": "12 ft",
+        "to_side_line": "8 ft",
+        "to_walk": "13 ft",
+        "to_house": "20 ft",
+        "falls_to": "rear",
+    }
+    facts = facts_of(job(outlet={"kind": "emitter", "emitter": emitter}))
+
+    assert facts["falls_to"] == "rear"
+
+
+def test_a_sheets_own_list_of_streets_tells_whose_and_how_old_it_is() -> None:
+    lists = (
+        "[sheet.listed_streets]\n'MILL LANE' = 'Tarn County'\n'Other Road' = 'State'\n"
+        "[sheet.paved]\n'Mill Lane' = 2024-08-01\n'Other Road' = 2020-01-01"
+    )
+    town = sheet("", head=lists)
+
+    assert rules(town).facts["authority"] == "Tarn County"
+    assert rules(town).facts["street_paved"] == date(2024, 8, 1)
+    told = rules(town, street={"authority": "State", "last_paved": date(2021, 1, 1)})
+    assert told.facts["authority"] == "State"
+    assert told.facts["street_paved"] == date(2021, 1, 1)
+    elsewhere = rules(town, street={"name": "Quiet Street"})
+    assert elsewhere.facts["authority"] == "town"
+    assert elsewhere.facts["street_paved"] is UNKNOWN
+
+
+# ---- editions and their clocks
+
+TWO_EDITIONS = edition("walk.base", base("", 4), since="2023-07-01") + edition(
+    "walk.base", base("", 6), since="2026-01-01"
+)
+
+
+@pytest.mark.parametrize(
+    ("filing", "text"),
+    [
+        (date(2023, 7, 1), "at least 4 in"),
+        (date(2025, 12, 31), "at least 4 in"),
+        (date(2026, 1, 1), "at least 6 in"),
+        (date(2030, 1, 1), "at least 6 in"),
+    ],
+)
+def test_the_newest_edition_begun_is_used(filing: date, text: str) -> None:
+    assert rules(TWO_EDITIONS, filing=filing)["walk.base"].text == text
+
+
+def test_a_day_before_the_first_edition_is_told_with_what_to_add() -> None:
+    found = rules(TWO_EDITIONS, filing=date(2023, 6, 30))["walk.base"]
+
+    assert found.silent
+    assert found.why == (
+        "Ford first says walk.base for 2023-07-01 on; "
+        "for 2023-06-30 add the edition before that one to its sheet"
+    )
+
+
+def test_a_new_edition_is_used_whole_so_a_case_left_out_is_gone() -> None:
+    town = edition("walk.base", base("when = { curb = 'vertical' }", 8), base("", 4)) + edition(
+        "walk.base", base("", 6), since="2026-01-01"
+    )
+
+    assert rules(town)["walk.base"].text == "at least 6 in"
+
+
+def test_an_empty_edition_ends_a_rule() -> None:
+    town = edition("walk.base", base("", 4)) + edition("walk.base", since="2026-01-01")
+
+    assert rules(town)["walk.base"].silent
+    assert rules(town)["walk.base"].why == "Ford ended its rule walk.base on 2026-01-01"
+    assert rules(town, filing=date(2025, 12, 31))["walk.base"].text == "at least 4 in"
+    assert rules(edition("walk.base"))["walk.base"].why == "Ford ended its rule walk.base"
+
+
+@pytest.mark.parametrize(
+    ("key", "day"),
+    [("walk.base", "filing"), ("dates.validity", "issue"), ("dates.close_by", "work")],
+)
+def test_each_key_takes_its_edition_by_its_own_clock(key: str, day: str) -> None:
+    body = {
+        "walk.base": "at_least = '{} in'",
+        "dates.validity": "span = '{} days'",
+        "dates.close_by": "span = '{} days'",
+    }[key]
+    town = edition(key, body.format(4) + "\ncite = 'code 1'") + edition(
+        key, body.format(6) + "\ncite = 'code 1'", since="2026-05-01"
+    )
+    late = date(2026, 5, 1)
+    moved: dict[str, dict[str, Any]] = {
+        "filing": {"filing": late, "dates": {"issue_expected": date(2026, 4, 20)}},
+        "issue": {"dates": {"issue_expected": late}},
+        "work": {"dates": {"start": late, "finish": late}},
+    }
+
+    assert "4" in rules(town)[key].text
+    for name, tables in moved.items():
+        assert ("6" if name == day else "4") in rules(town, **tables)[key].text
+
+
+def test_the_day_of_issue_is_the_filing_day_where_none_is_expected() -> None:
+    town = edition("dates.validity", "span = '30 days'\ncite = 'code 1'", since="2026-04-06")
+
+    assert rules(town)["dates.validity"].known
+
+
+# ---- sizes, views, pages
+
+
+def test_size_facts_are_unknown_until_the_study_gives_them() -> None:
+    town = edition(
+        "packet.sketch",
+        "when = { walk_area = { over = '20 sq ft' } }\nyes = true\ncite = 'code 1'",
+        "yes = false\ncite = 'code 1'",
+    )
+    before = rules(town + BIT)
+    kept = before[CORE_BIT]
+    assert before["packet.sketch"].open
+
+    after = before.with_sizes({"walk_area": read_measure("25 sq ft", Kind.AREA)})
+
+    assert after["packet.sketch"].yes
+    assert before["packet.sketch"].open
+    assert after[CORE_BIT] is kept
+    smaller = before.with_sizes({"walk_area": read_measure("20 sq ft", Kind.AREA)})
+    assert not smaller["packet.sketch"].yes
+
+
+def test_a_size_nobody_declared_is_refused() -> None:
+    with pytest.raises(KeyError, match="no fact girth"):
+        rules(BIT).with_sizes({"girth": 1})
+
+
+def test_a_view_gives_only_the_keys_it_names() -> None:
+    view = rules(BIT).only([CORE_BIT])
+
+    assert view[CORE_BIT].known
+    with pytest.raises(KeyError, match=r"outlet\.allowed is not among the keys"):
+        view[OUTLET_ALLOWED]
+    with pytest.raises(KeyError):
+        view.at(OUTLET_ALLOWED, water="sump")
+
+
+def test_a_page_shows_every_case_that_holds_for_some_item() -> None:
+    town = edition(
+        "pipe.slope",
+        "when = { place = 'right-of-way', outlet = 'core' }\nat_least = '1 %'\ncite = 'code 1'",
+        "when = { place = 'private', outlet = 'emitter' }\nat_least = '2 %'\ncite = 'code 1'",
+        "at_least = '0.5 %'\ncite = 'code 1'",
+    )
+    shown = rules(town).each("pipe.slope")
+
+    assert [(each.text, each.applies) for each in shown] == [
+        ("at least 1 %", "where the pipe lies is right-of-way, and the kind of outlet is core"),
+        ("at least 0.5 %", ""),
+    ]
+    assert rules(town).at("pipe.slope", place="private").text == "at least 0.5 %"
+
+
+def test_a_page_stops_at_a_case_that_hangs_on_a_fact_of_the_whole_job() -> None:
+    town = edition(
+        "pipe.slope",
+        "when = { place = 'private' }\nat_least = '2 %'\ncite = 'code 1'",
+        "when = { soil = 'clay' }\nat_least = '3 %'\ncite = 'code 1'",
+        "at_least = '0.5 %'\ncite = 'code 1'",
+    )
+    shown = rules(town).each("pipe.slope")
+
+    assert [each.known for each in shown] == [True, False]
+
+
+def test_a_rule_that_tells_no_items_apart_is_shown_as_it_holds() -> None:
+    in_force = rules(BIT)
+
+    assert in_force.each(CORE_BIT) == (in_force[CORE_BIT],)
+    assert in_force.each("outlet.allowed")[0].silent
+
+
+def test_a_page_passes_over_a_layer_none_of_whose_cases_can_hold() -> None:
+    town = edition(
+        "pipe.slope",
+        "when = { place = 'private', outlet = 'emitter' }\nat_least = '2 %'\ncite = 'code 1'",
+        since="2020-01-01",
+    )
+    ended = edition("pipe.slope", since="2020-01-01")
+    other = sheet("[rule]\npipe.slope = { at_least = '1 %', cite = 'code 1' }", "Yonder")
+
+    assert [each.text for each in rules(town, other).each("pipe.slope")] == ["at least 1 %"]
+    assert [each.text for each in rules(town, sheet(ended, "Yonder")).each("pipe.slope")] == [
+        "nothing said"
+    ]
+    early = rules(town, other, filing=date(2019, 1, 1))
+    assert [each.text for each in early.each("pipe.slope")] == ["at least 1 %"]
+
+
+def test_permits_are_listed_where_they_are_or_might_be_needed() -> None:
+    listed = "".join(
+        f"[[permit]]\nid = '{name}'\ntitle = '{name}'\nissuer = 'F'\n{when}\n"
+        for name, when in (
+            ("street", ""),
+            ("zone", "when = { zone = 'R-1' }"),
+            ("pavement", "when = { pavement_cut = true }"),
+        )
+    )
+    needed = rules(sheet(listed), sheet("", "Yonder")).permits()
+
+    assert [(each.permit.id, each.certain, each.missing) for each in needed] == [
+        ("street", True, ()),
+        ("zone", False, ("zone",)),
+    ]
+    assert needed[0].sheet.title == "Ford"
+
+
+def test_a_permits_own_dates_are_found_by_its_name() -> None:
+    town = edition(
+        "dates.validity",
+        "when = { permit = 'county' }\nspan = '30 days'\ncite = 'code 1'",
+        "span = '60 days'\ncite = 'code 1'",
+    )
+    in_force = rules(town)
+
+    assert in_force.at("dates.validity", permit="county").text == "30 days"
+    assert in_force.at("dates.validity", permit="street").text == "60 days"
+
+
+# ---- explanations
+
+
+def test_an_explanation_tells_cases_facts_dates_and_why() -> None:
+    town = edition(
+        "walk.base",
+        base("when = { curb = 'rolled' }", 8),
+        base("when = { soil = 'clay' }", 6),
+        base("", 4),
+    )
+
+    assert rules(town).explain("walk.base").lines() == (
+        "walk.base: How deep must the base under the walk be?",
+        "  edition by filing: 2026-04-06",
+        "  fact curb: vertical",
+        "  fact soil: not known",
+        "  Ford, edition in force, case 1 (the curb's shape is rolled): does not fit",
+        "  Ford, edition in force, case 2 (the soil is clay): might fit: soil not known, so ask",
+        "  so: ask: depends on the soil (soil), which is not known: clay, or something else",
+        "  by: Ford Code, section 6",
+    )
+
+
+def test_an_explanation_tells_every_layer_up_to_the_one_that_speaks() -> None:
+    first = sheet(edition("walk.base", base("", 4), since="2027-01-01"))
+    second = sheet(edition("walk.base", base("", 6), since="2025-01-01"), "Yonder")
+    silent = sheet("", "Beyond")
+    lines = rules(silent, first, second, sheet(BIT, "Never")).explain("walk.base").lines()
+
+    assert lines[2] == "  Beyond: says nothing"
+    assert lines[3].startswith("  Ford: Ford first says walk.base for 2027-01-01 on")
+    assert (
+        lines[4] == "  Yonder, edition of 2025-01-01, case 1 (in every case): fits: at least 6 in"
+    )
+    assert lines[5:] == ("  so: at least 6 in", "  by: Yonder Code, section 6")
+
+
+def test_an_explanation_of_silence_names_no_source() -> None:
+    assert rules(BIT).explain("walk.base").lines()[-1] == "  so: nothing said"
+
+
+def test_an_explanation_shows_an_items_own_facts() -> None:
+    town = edition(
+        "pipe.slope",
+        "when = { house_distance = { up_to = '10 ft' }, walk_closed = true, "
+        "season = '04-01 to 05-01' }\n"
+        "at_least = '2 %'\ncite = 'code 1'",
+    )
+    distance = read_measure("8 ft", Kind.LENGTH)
+    told = rules(town).explain("pipe.slope", house_distance=distance)
+
+    assert told.facts == {
+        "house_distance": "8 ft",
+        "walk_closed": "yes",
+        "season": "2026-04-27 to 2026-04-30",
+    }
+
+
+def test_everything_in_force_is_found_for_a_plain_job() -> None:
+    in_force = rules(BIT)
+
+    assert all(isinstance(in_force[key], InForce) for key in KEYS.values())
+
+
+def test_items_are_held_as_items() -> None:
+    found = rules("[rule]\ndocs.required = { items = ['sketch'], cite = 'code 1' }")
+
+    assert isinstance(found["docs.required"].value, Items)
