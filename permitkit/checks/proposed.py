@@ -187,7 +187,10 @@ def window_cure(job: Job, curb: CurbStudy, hole: HoleStudy) -> str:
 
 
 def inward(job: Job, low_m: float, high_m: float) -> tuple[str, str]:
-    """Return two heights in print, rounded towards each other so that both still do."""
+    """Return two heights in print, rounded towards each other so that both still do.
+
+    The unit stands after the second.
+    """
     unit = short_length(job)
     low, high = (from_si(end, Kind.LENGTH, unit).in_(unit) for end in (low_m, high_m))
     step = unit_named(unit, Kind.LENGTH).step
@@ -195,4 +198,4 @@ def inward(job: Job, low_m: float, high_m: float) -> tuple[str, str]:
         step /= 2
     ends = (ceil(low / step) * step, floor(high / step) * step)
     first, last = (measure(end, unit, Kind.LENGTH).shown(step) for end in ends)
-    return first, last
+    return first.removesuffix(f" {unit}"), last

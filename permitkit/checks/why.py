@@ -83,7 +83,7 @@ def explain_check(slug: str, judged: Judged | None = None) -> Why:
     check = BY_SLUG.get(slug)
     if check is None:
         near = get_close_matches(slug, BY_SLUG, n=3)
-        fix = f"did you mean {' or '.join(near)}" if near else "list them with `permitkit checks`"
+        fix = f"did you mean {' or '.join(near)}" if near else "list them with `permitkit why`"
         raise UsageError.of([Fault("check", repr(slug), "the name of a check", fix)])
     if judged is None:
         return Why(check)

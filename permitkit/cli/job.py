@@ -37,20 +37,28 @@ def check(
 
 
 def why(
-    slug: Annotated[str, typer.Argument(metavar="CHECK", help="A check, such as core-too-low.")],
+    slug: Annotated[
+        str | None,
+        typer.Argument(
+            metavar="[CHECK]", help="A check, such as core-too-wide; all when left out."
+        ),
+    ] = None,
     job: Annotated[
         Path | None, typer.Argument(metavar="[JOB]", help="A job to show it on.")
     ] = None,
     firm: FirmFile = None,
 ) -> None:
     """Say what a check asks, which rules it reads, and how they were found for a job."""
+    from permitkit.checks.catalogue import CHECKS
     from permitkit.checks.why import explain_check
     from permitkit.cli.opened import judged_job
-    from permitkit.cli.report import facing
 
-    judged = judged_job(job, firm) if job else None
-    for label, text in explain_check(slug, judged):
-        typer.echo("\n".join(facing(label, text, 0)) if text else label)
+    if slug is None:
+        for one in CHECKS:
+            typer.echo(f"{one.slug:<28}  {one.title}")
+        return
+    explained = explain_check(slug, judged_job(job, firm) if job else None)
+    typer.echo("\n".join(explained.lines()))
 
 
 def packet(

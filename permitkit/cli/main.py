@@ -53,7 +53,7 @@ def _keep_trace() -> Path:
 
 
 def run() -> None:
-    """Run the command line: bad input is told in the designed form, our own fault keeps its trace."""
+    """Run the command line: bad input is told as faults, our own fault keeps its trace."""
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")

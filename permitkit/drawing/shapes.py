@@ -7,14 +7,12 @@ What a view returns is the record that tests read and that every renderer draws 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
-from typing import TYPE_CHECKING, NamedTuple, Protocol, TypeAlias
+from typing import Protocol, TypeAlias
 
 from permitkit.drawing.lettering import LINE_PITCH, ink_span_mm, text_width_mm
-
-if TYPE_CHECKING:
-    from collections.abc import Iterable
+from permitkit.drawing.plane import Box, Point, arc_points, circle_points, turned
 
 __all__ = [
     "LEAST_LETTERING_MM",
@@ -28,6 +26,7 @@ __all__ = [
     "Label",
     "Line",
     "Pattern",
+    "Picture",
     "Point",
     "Polygon",
     "Polyline",
@@ -39,102 +38,8 @@ __all__ = [
     "turned",
 ]
 
-Point: TypeAlias = tuple[float, float]
-
 LEAST_LETTERING_MM = 2.5
 """Capitals are never lower than this, so that a copied or faxed sheet can still be read."""
-
-
-class Box(NamedTuple):
-    """An upright rectangle, in mm."""
-
-    left: float
-    bottom: float
-    right: float
-    top: float
-
-    @property
-    def width(self) -> float:
-        """Return the width."""
-        return self.right - self.left
-
-    @property
-    def height(self) -> float:
-        """Return the height."""
-        return self.top - self.bottom
-
-    @property
-    def centre(self) -> Point:
-        """Return the middle."""
-        return (self.left + self.right) / 2, (self.bottom + self.top) / 2
-
-    @property
-    def corners(self) -> tuple[Point, Point, Point, Point]:
-        """Return the four corners, anticlockwise from the bottom left."""
-        left, bottom, right, top = self
-        return (left, bottom), (right, bottom), (right, top), (left, top)
-
-    def grown(self, by: float) -> Box:
-        """Return the box made larger by so much on each side."""
-        return Box(self.left - by, self.bottom - by, self.right + by, self.top + by)
-
-    def moved(self, dx: float, dy: float) -> Box:
-        """Return the box in another place."""
-        return Box(self.left + dx, self.bottom + dy, self.right + dx, self.top + dy)
-
-    def touches(self, other: Box) -> bool:
-        """Return whether two boxes share more than an edge."""
-        return (
-            self.left < other.right
-            and other.left < self.right
-            and self.bottom < other.top
-            and other.bottom < self.top
-        )
-
-    def holds(self, other: Box) -> bool:
-        """Return whether the other box lies inside this one."""
-        return (
-            self.left <= other.left
-            and self.bottom <= other.bottom
-            and self.right >= other.right
-            and self.top >= other.top
-        )
-
-    @classmethod
-    def around(cls, points: Iterable[Point]) -> Box:
-        """Return the smallest box around points; at least one is needed."""
-        xs, ys = zip(*points, strict=True)
-        return cls(min(xs), min(ys), max(xs), max(ys))
-
-
-def turned(point: Point, about: Point, angle_deg: float) -> Point:
-    """Return a point turned anticlockwise about another."""
-    if angle_deg == 0:
-        return point
-    angle = math.radians(angle_deg)
-    dx, dy = point[0] - about[0], point[1] - about[1]
-    cosine, sine = math.cos(angle), math.sin(angle)
-    return about[0] + dx * cosine - dy * sine, about[1] + dx * sine + dy * cosine
-
-
-def arc_points(
-    centre: Point, radius: float, start_deg: float, end_deg: float, step_deg: float = 5.0
-) -> tuple[Point, ...]:
-    """Return points along an arc, both ends included, no further apart than the step.
-
-    Runs clockwise where the end lies below the start.
-    """
-    count = max(1, math.ceil(abs(end_deg - start_deg) / step_deg - 1e-9))
-    angles = (
-        math.radians(start_deg + (end_deg - start_deg) * step / count) for step in range(count + 1)
-    )
-    x, y = centre
-    return tuple((x + radius * math.cos(a), y + radius * math.sin(a)) for a in angles)
-
-
-def circle_points(centre: Point, radius: float, count: int = 72) -> tuple[Point, ...]:
-    """Return points round a circle, for regions and holes of hatches."""
-    return arc_points(centre, radius, 0.0, 360.0, 360.0 / count)[:-1]
 
 
 class Role(StrEnum):
@@ -370,6 +275,30 @@ class Label:
         )
 
 
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A photograph, upright and reduced to print size, filling a box.
+
+    Parameters
+    ----------
+    jpeg
+        The picture as it is embedded, with nothing in it but the picture.
+    box
+        Where it lies; the box has the picture's own proportions. [mm]
+    role
+        What it belongs to; no pen draws it.
+    """
+
+    jpeg: bytes = field(repr=False)
+    box: Box
+    role: Role = Role.FRAME
+
+    @property
+    def corners(self) -> tuple[Point, ...]:
+        """Return the four corners, anticlockwise from the bottom left."""
+        return self.box.corners
+
+
 _SHARE: dict[Anchor, tuple[float, float]] = {
     Anchor.SW: (0.0, 0.0),
     Anchor.S: (0.5, 0.0),
@@ -382,7 +311,7 @@ _SHARE: dict[Anchor, tuple[float, float]] = {
     Anchor.NE: (1.0, 1.0),
 }
 
-Primitive: TypeAlias = Line | Polyline | Polygon | Circle | Arc | Hatch | Label
+Primitive: TypeAlias = Line | Polyline | Polygon | Circle | Arc | Hatch | Label | Picture
 
 
 class Compound(Protocol):

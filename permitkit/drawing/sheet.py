@@ -15,6 +15,7 @@ from permitkit.drawing.shapes import (
     Label,
     Line,
     Pattern,
+    Picture,
     Point,
     Polygon,
     Polyline,
@@ -30,7 +31,7 @@ if TYPE_CHECKING:
 
 __all__ = ["Sheet", "extent", "flatten", "labels_of", "outline", "outside", "segments_of"]
 
-_PRIMITIVES = (Line, Polyline, Polygon, Circle, Arc, Hatch, Label)
+_PRIMITIVES = (Line, Polyline, Polygon, Circle, Arc, Hatch, Label, Picture)
 
 
 def flatten(shapes: Iterable[Shape]) -> Iterator[Primitive]:
@@ -60,7 +61,7 @@ def outline(mark: Primitive) -> tuple[Point, ...]:
             return arc_points(mark.centre, mark.radius_mm, mark.start_deg, mark.end_deg)
         case Hatch():
             return mark.region
-        case Label():
+        case Label() | Picture():
             return mark.corners
         case _:
             return mark.points
@@ -77,7 +78,8 @@ def segments_of(shapes: Iterable[Shape]) -> Iterator[tuple[Point, Point]]:
             case _:
                 points = outline(mark)
         yield from pairwise(points)
-        if isinstance(mark, Polygon | Circle) or (isinstance(mark, Polyline) and mark.closed):
+        closed = isinstance(mark, Polyline) and mark.closed
+        if closed or isinstance(mark, Polygon | Circle | Picture):
             yield points[-1], points[0]
 
 

@@ -225,7 +225,7 @@ def barrel_least_bottom(barrel_out_m: float, pan_slope: float, pipe_slope: float
 
 
 def cover_over_hole(curb: CurbProfile, hole_top_m: float, slope: float = 0.0) -> float:
-    """Return the least concrete straight above a hole on its way through a curb, in m.
+    """Return the least concrete between a hole and the level of the curb's top, in m.
 
     Parameters
     ----------
@@ -239,7 +239,7 @@ def cover_over_hole(curb: CurbProfile, hole_top_m: float, slope: float = 0.0) ->
     Returns
     -------
     float
-        Zero or less where the hole breaks out at the top.
+        At the face, or at the back where the hole rises to it; zero or less where it breaks out.
 
     Examples
     --------
@@ -247,12 +247,10 @@ def cover_over_hole(curb: CurbProfile, hole_top_m: float, slope: float = 0.0) ->
     >>> round(cover_over_hole(vertical_curb(0.15, 0.15, 0.3), 0.11, slope=0.02), 4)
     0.037
     """
-    if hole_top_m >= curb.reveal_m:
-        return curb.reveal_m - hole_top_m
-    face = curb.face_at(hole_top_m)
-    stations = [x for x, _ in curb.surface_points() if x > face] + [curb.back_m]
-    covers = (curb.top_at(x) - hole_top_m - slope * (x - face) for x in stations)
-    return min(covers)
+    strip = curb.reveal_m - hole_top_m
+    if strip <= 0.0:
+        return strip
+    return strip - max(slope, 0.0) * (curb.back_m - curb.face_at(hole_top_m))
 
 
 def core_mouth(curb: CurbProfile, hole_bottom_m: float, bit_m: float) -> float | None:

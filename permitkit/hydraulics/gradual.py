@@ -6,6 +6,7 @@ standard step in many small lengths, a second opinion on it.
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from permitkit.hydraulics.bounds import OutOfRange, above_zero, finite, root_between
@@ -52,7 +53,8 @@ def direct_step(
     Returns
     -------
     tuple of float
-        The depth at the upper end and zero, or the target and the length left.
+        The depth at the upper end and zero, or the target and the length left. Where the slope
+        no longer gives way to the friction the water settles at that depth.
 
     Notes
     -----
@@ -76,9 +78,9 @@ def direct_step(
         above = depth_m + (toward_m - depth_m) * share
         energy_above, friction_above = _energy_and_friction(section, flow_m3s, n, above)
         drive = (friction + friction_above) / 2.0 - slope
-        step = (energy_above - energy) / drive if drive else 0.0
+        step = (energy_above - energy) / drive if drive else math.inf
         if step <= 0.0:
-            break
+            return here, 0.0
         if step >= left:
             return here + (above - here) * left / step, 0.0
         left -= step

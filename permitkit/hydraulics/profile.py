@@ -288,10 +288,11 @@ def _reach_water(reach: Reach, flow: _Flow, level_m: float) -> ReachWater:
 def _climb(reach: Reach, flow: _Flow, lower_m: float) -> float:
     """Return the depth at the upper end, or the pressure head if it is full there."""
     start, left, height = max(lower_m, flow.critical_m), reach.length_m, reach.section.height_m
+    gain = friction_slope(reach.section, flow.each_m3s, reach.n) - reach.slope
+    full = start + gain * left
     if start >= height:
-        gain = friction_slope(reach.section, flow.each_m3s, reach.n) - reach.slope
-        if start + gain * left >= height:
-            return max(start + gain * left, flow.least_m)
+        if full >= height:
+            return max(full, flow.least_m)
         left -= (start - height) / -gain
         start = height
     target = height if flow.normal_m is None else flow.least_m
@@ -300,10 +301,9 @@ def _climb(reach: Reach, flow: _Flow, lower_m: float) -> float:
     depth, over = direct_step(
         reach.section, flow.each_m3s, reach.n, reach.slope, left, start, target
     )
-    if flow.normal_m is not None or over == 0.0:
+    if flow.normal_m is not None:
         return depth
-    gain = friction_slope(reach.section, flow.each_m3s, reach.n) - reach.slope
-    return depth + max(gain, 0.0) * over
+    return max(depth + max(gain, 0.0) * over, full)
 
 
 def _with_bends(reach: Reach, flow: _Flow, depth_m: float) -> tuple[float, float]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 from permitkit.model.keys.papers import PACKET_ORDER
@@ -10,19 +11,23 @@ from permitkit.packet.drawn import drawn_parts, paper_of
 from permitkit.packet.enclosures import attached_files, enclosures
 from permitkit.packet.front import application, scope, transmittal
 from permitkit.packet.office import office_parts
-from permitkit.packet.parts import Part, in_order
+from permitkit.packet.parts import Leaf, Part, in_order
 from permitkit.packet.rules_page import rules_page
 from permitkit.packet.sums import calculation, fees
 from permitkit.packet.values import values_of
-from permitkit.render.bound import Bound, bound
-from permitkit.render.flow import render_flow
+from permitkit.render.blocks import Heading, escape
+from permitkit.render.bound import Bound, bound, page_count
+from permitkit.render.flow import render_run
 from permitkit.render.pdf import render_sheets
+from permitkit.render.stamp import page_footers
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
     from pathlib import Path
 
     from permitkit.checks.judge import Judged
+    from permitkit.drawing.sheet import Sheet
+    from permitkit.packet.parts import Leaf, Part
 
 __all__ = ["Made", "office_copy", "town_copy", "town_parts"]
 
@@ -36,28 +41,56 @@ class Made:
 
 
 @dataclass(frozen=True, slots=True)
-class _Rendered:
-    part: Part
+class _Piece:
+    """Pages that came out of the printer together, and the parts that begin in them."""
+
     pdf: bytes
     pages: int
+    marks: tuple[tuple[str, int], ...]
 
 
 def _header(judged: Judged) -> str:
     return f"{judged.job.site.address}, {judged.rules.sheets[0].title}"
 
 
-def _rendered(judged: Judged, part: Part) -> _Rendered:
+def _text(judged: Judged, leaves: Sequence[Leaf]) -> _Piece:
+    """Set texts that follow each other in one run, so that short ones share a page."""
+    runs = [
+        (Heading(escape(leaf.title)), *leaf.blocks) if leaf.title else leaf.blocks
+        for leaf in leaves
+    ]
+    title = f"revision {judged.job.revision}"
+    pdf, starts = render_run(runs, paper_of(judged.job), _header(judged), title)
+    named = zip(leaves, starts, strict=True)
+    marks = tuple((leaf.title, page) for leaf, page in named if leaf.title)
+    return _Piece(pdf, page_count(pdf), marks)
+
+
+def _sheets(leaves: Sequence[Leaf]) -> _Piece:
+    """Draw sheets that follow each other on one canvas."""
+    sheets: list[Sheet] = []
+    marks = []
+    for leaf in leaves:
+        if leaf.title:
+            marks.append((leaf.title, len(sheets)))
+        sheets += leaf.sheets
+    return _Piece(render_sheets(sheets, title="drawings"), len(sheets), tuple(marks))
+
+
+def _printed(judged: Judged, parts: Sequence[Part]) -> list[_Piece]:
+    leaves = [leaf for part in parts for leaf in part.leaves()]
     pieces = []
-    if part.blocks:
-        pieces.append(
-            render_flow(part.blocks, paper_of(judged.job), header=_header(judged), title=part.title)
-        )
-    if part.sheets:
-        pieces.append(render_sheets(part.sheets, title=part.title))
-    if part.file:
-        pieces.append(part.file)
-    whole = bound([Bound(part.title, piece) for piece in pieces])
-    return _Rendered(part, whole.pdf, whole.pages)
+    for kind, found in groupby(leaves, key=lambda leaf: leaf.kind):
+        together = list(found)
+        if kind == "text":
+            pieces.append(_text(judged, together))
+        elif kind == "sheets":
+            pieces.append(_sheets(together))
+        else:
+            pieces += [
+                _Piece(leaf.file, page_count(leaf.file), ((leaf.title, 0),)) for leaf in together
+            ]
+    return pieces
 
 
 def town_parts(judged: Judged, folder: Path) -> tuple[Part, ...]:
@@ -76,51 +109,52 @@ def town_parts(judged: Judged, folder: Path) -> tuple[Part, ...]:
     return in_order(parts, getattr(order, "steps", ()))
 
 
-def _with_index(judged: Judged, rest: Sequence[_Rendered]) -> _Rendered:
-    """Return the transmittal with page numbers, laid out twice: its own length moves the rest."""
-    pages = 1
+def _with_index(judged: Judged, rest: Sequence[_Piece]) -> _Piece:
+    """Return the transmittal with page numbers; its own length moves the rest, so it may repeat."""
+    made = _Piece(b"", 1, ())
     for _ in range(3):
-        start = pages + 1
+        guess = made.pages
+        first = guess + 1
         index = []
         for piece in rest:
-            index.append((piece.part.title, str(start)))
-            start += piece.pages
-        made = _rendered(judged, transmittal(judged, index))
-        if made.pages == pages:
-            return made
-        pages = made.pages
+            index += [(title, str(first + page)) for title, page in piece.marks]
+            first += piece.pages
+        made = _text(judged, transmittal(judged, index).leaves())
+        if made.pages == guess:
+            break
     return made
 
 
 def _bound(
     judged: Judged,
-    pieces: Sequence[_Rendered],
+    pieces: Sequence[_Piece],
     title: str,
     *,
     draft: bool,
     files: Sequence[tuple[str, bytes]] = (),
 ) -> Made:
-    made = bound(
-        [Bound(piece.part.title, piece.pdf) for piece in pieces],
+    pages = sum(piece.pages for piece in pieces)
+    pdf = bound(
+        [Bound(piece.pdf, piece.marks) for piece in pieces],
+        page_footers(pages, title),
         title=title,
-        author=judged.job.firm.name if judged.job.firm else "",
+        author=judged.job.firm.name if judged.job.firm else judged.job.site.owner,
         day=judged.job.filing,
-        footer=f"{_header(judged)}, revision {judged.job.revision}",
         draft=draft,
         files=files,
     )
-    return Made(made.pdf, made.pages)
+    return Made(pdf, pages)
 
 
 def town_copy(judged: Judged, *, draft: bool, folder: Path) -> Made:
     """Return the town's copy of the packet."""
-    rest = [_rendered(judged, part) for part in town_parts(judged, folder)]
+    rest = _printed(judged, town_parts(judged, folder))
     title = f"Right-of-way permit packet: {_header(judged)}"
     return _bound(judged, [_with_index(judged, rest), *rest], title, draft=draft)
 
 
 def office_copy(judged: Judged, *, draft: bool, folder: Path) -> Made:
-    """Return the office copy: state, crew card, take-off, calendar, money, with the files inside."""
-    pieces = [_rendered(judged, part) for part in office_parts(judged)]
+    """Return the office copy: state, crew card, take-off, calendar, money, and the files."""
+    pieces = _printed(judged, office_parts(judged))
     title = f"Office copy: {_header(judged)}"
     return _bound(judged, pieces, title, draft=draft, files=attached_files(judged, folder))

@@ -72,7 +72,7 @@ def _drawn(views: Sequence[_View], info: SheetInfo, of: int) -> tuple[tuple[Shee
 
 
 def _all_drawn(views: Sequence[_View], info: SheetInfo) -> tuple[tuple[Sheet, ...], ...]:
-    """Draw once for the usual number of sheets, again only where there turn out to be more or fewer."""
+    """Draw once for the usual number of sheets, and again only where it turns out another."""
     drawn = _drawn(views, info, len(views))
     total = sum(len(sheets) for sheets in drawn)
     return drawn if total == len(views) else _drawn(views, info, total)
@@ -86,13 +86,13 @@ def drawn_parts(judged: Judged, values: Mapping[str, Any]) -> tuple[Part, ...]:
         "conditions": sentences(judged, SAY_CONDITIONS),
         "cautions": sentences(judged, SAY_CAUTIONS),
     }
-    hand_dig = judged.rules[UTILITY_TOLERANCE].value
-    width = getattr(hand_dig, "at_least", None)
+    least = getattr(judged.rules[UTILITY_TOLERANCE].value, "at_least", None)
+    hand_dig = float(least) if least else None
     sketch, section, run, cut, traffic = _all_drawn(
         (
-            lambda info: site_sketch(job, study, info),
-            lambda info: curb_section(job, study, info),
-            lambda info: profile(job, study, info, hand_dig_m=float(width) if width else None),
+            lambda info: site_sketch(job, study, info, hand_dig_m=hand_dig),
+            lambda info: curb_section(job, study, info, grout=job.restoration.grout or ""),
+            lambda info: profile(job, study, info, hand_dig_m=hand_dig),
             lambda info: walk_cut(job, study, info),
             lambda info: traffic_plan(job, study, info),
         ),

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from permitkit.model.verdict import Verdict
     from permitkit.packet.say import Say
     from permitkit.render.blocks import Block
+    from permitkit.study.results import HoleStudy, NotchStudy
 
 __all__ = ["application", "documents_asked", "scope", "sentences", "transmittal"]
 
@@ -46,74 +47,74 @@ def documents_asked(judged: Judged) -> tuple[tuple[str, bool], ...]:
     return tuple(asked.items())
 
 
+def _hole_rows(hole: HoleStudy, reveal_m: float, say: Say) -> list[tuple[str, str]]:
+    bottom = say.small(hole.bottom_m)
+    return [
+        ("Hole", f"{say.small(hole.bit_m)} dia., bottom {bottom} above the flow line"),
+        ("Pipe invert", f"{say.small(hole.invert_m)} above the flow line"),
+        ("Concrete above hole", f"{say.small(hole.strip_m)} of a {say.small(reveal_m)} curb"),
+    ]
+
+
+def _notch_rows(notch: NotchStudy, say: Say) -> list[tuple[str, str]]:
+    toe, back = say.small(notch.floor_toe_m), say.small(notch.floor_back_m)
+    return [
+        ("Notch", f"{say.small(notch.width_m)} wide, floor {toe} above the flow line at the toe"),
+        ("Floor at back", f"{back} above the flow line, {say.slope(notch.floor_slope)}"),
+    ]
+
+
 def _outlet_rows(judged: Judged, say: Say) -> list[tuple[str, str]]:
     curb = judged.study.curb
     if curb is None:
         return []
     rows = []
     if curb.hole is not None:
-        hole = curb.hole
-        rows += [
-            (
-                "Hole",
-                f"{say.small(hole.bit_m)} dia., bottom {say.small(hole.bottom_m)} above the flow line",
-            ),
-            ("Pipe invert", f"{say.small(hole.invert_m)} above the flow line"),
-            (
-                "Concrete above hole",
-                f"{say.small(hole.strip_m)} of a {say.small(curb.reveal_m)} curb",
-            ),
-        ]
+        rows += _hole_rows(curb.hole, curb.reveal_m, say)
     if curb.notch is not None:
-        notch = curb.notch
-        rows += [
-            (
-                "Notch",
-                f"{say.small(notch.width_m)} wide, floor {say.small(notch.floor_toe_m)} above the flow line at the toe",
-            ),
-            (
-                "Floor at back",
-                f"{say.small(notch.floor_back_m)} above the flow line, {say.slope(notch.floor_slope)}",
-            ),
-        ]
+        rows += _notch_rows(curb.notch, say)
     if curb.edge_to_joint_m is not None:
         rows.append(("Nearest curb joint", f"{say.small(curb.edge_to_joint_m)} from the edge"))
-    for kind, distance in sorted(curb.near_m.items()):
-        rows.append((f"Nearest {kind}", say.long(distance)))
-    rows.append(("Side line", f"{say.long(curb.edge_to_side_line_m)} from the edge"))
-    return rows
+    near = [(f"Nearest {kind}", say.long(away)) for kind, away in sorted(curb.near_m.items())]
+    return [*rows, *near, ("Side line", f"{say.long(curb.edge_to_side_line_m)} from the edge")]
+
+
+def _closed(judged: Judged) -> str:
+    traffic = judged.job.traffic
+    closed = []
+    if traffic.walk_closed:
+        way = ", way round kept open" if traffic.way_round else ""
+        closed.append(f"walk, {traffic.walk_closed_days} days{way}")
+    if traffic.lane_taken != "none":
+        closed.append(traffic.lane_taken)
+    return "; ".join(closed) or "nothing"
+
+
+def _walk(judged: Judged, say: Say) -> str:
+    cut = judged.study.cut
+    panels = sum(panel.removed for panel in cut.panels)
+    if cut.walk_area_m2 <= 0:
+        return ""
+    return f"{say.area(cut.walk_area_m2)}, {panels} panel{'' if panels == 1 else 's'}"
 
 
 def _fact_rows(judged: Judged) -> list[tuple[str, str]]:
-    job, study, say = judged.job, judged.study, say_for(judged.job)
-    cut = study.cut
-    details = [
-        item.number + (f" rev. {item.revision}" if item.revision else "")
+    job, say = judged.job, say_for(judged.job)
+    details = dict.fromkeys(
+        f"{item.number} rev. {item.revision}" if item.revision else item.number
         for item in _details(judged)
-    ]
-    walk = ""
-    if cut.walk_area_m2 > 0:
-        panels = sum(panel.removed for panel in cut.panels)
-        walk = f"{say.area(cut.walk_area_m2)}, {panels} panel{'' if panels == 1 else 's'}"
-    closed = []
-    if job.traffic.walk_closed:
-        closed.append(f"walk, {job.traffic.walk_closed_days} days, way round kept open")
-    if job.traffic.lane_taken != "none":
-        closed.append(job.traffic.lane_taken)
+    )
+    line = f"{job.site.row_line_offset.shown()} behind the curb face, {job.site.row_line_basis}"
     return [
         ("Address", job.site.address),
         ("Parcel", job.site.parcel or "not given"),
         ("Street, and whose", f"{job.street.name}, {_authority(judged)}"),
         ("Outlet", outlet_in_words(judged, say)),
         *_outlet_rows(judged, say),
-        (
-            "Right-of-way line",
-            f"{job.site.row_line_offset.shown()} behind the curb face, {job.site.row_line_basis}"
-            + star(judged, "site.row_line_basis"),
-        ),
-        ("Design flow", f"{say.flow(study.water.outlet_flow_m3s)} at the outlet"),
-        ("Walk taken out", walk),
-        ("Closed", "; ".join(closed) or "nothing"),
+        ("Right-of-way line", line + star(judged, "site.row_line_basis")),
+        ("Design flow", f"{say.flow(judged.study.water.outlet_flow_m3s)} at the outlet"),
+        ("Walk taken out", _walk(judged, say)),
+        ("Closed", _closed(judged)),
         ("Work", f"{day(job.dates.start)} to {day(job.dates.finish)}"),
         ("Locate ticket", job.locate.ticket or "not yet called"),
         ("Town details cited", ", ".join(details)),
@@ -197,49 +198,55 @@ def transmittal(judged: Judged, index: Sequence[tuple[str, str]]) -> Part:
     return Part("transmittal", "Transmittal", tuple(blocks))
 
 
-def application(judged: Judged, values: Mapping[str, Any]) -> Part:
-    """Return the plain application page, with its places to sign."""
-    job, firm = judged.job, judged.job.firm
-    study, say = judged.study, say_for(judged.job)
-    place = judged.rules.sheets[0].place
-    policies = "; ".join(
-        f"{p.kind}, {p.company} {p.number}, {money(p.each)}, until {day(p.until)}"
-        for p in (firm.policy if firm else ())
-        if p.town in (None, place)
-    )
-    licences = "; ".join(
-        f"{x.licence_class} {x.number}, until {day(x.until)}"
-        for x in (firm.licence if firm else ())
-        if x.town in (None, place)
-    )
-    rows = [
-        (
-            "Permit",
-            ", ".join(f"{p.permit.title} ({p.permit.issuer})" for p in judged.rules.permits())
-            or "right-of-way permit",
-        ),
-        ("Applicant", f"{firm.name}, {firm.address}" if firm else "not given"),
-        ("Telephone", f"{firm.phone}; day and night {firm.phone_24h}" if firm else ""),
-        ("Licence", licences),
-        ("Insurance", policies),
+def _firm_rows(judged: Judged) -> list[tuple[str, str]]:
+    firm, place = judged.job.firm, judged.rules.sheets[0].place
+    if firm is None:
+        return [("Applicant", "not given")]
+    policies = [
+        f"{policy.kind}, {policy.company} {policy.number}, {money(policy.each)}, "
+        f"until {day(policy.until)}"
+        for policy in firm.policy
+        if policy.town in (None, place)
+    ]
+    licences = [
+        f"{licence.licence_class} {licence.number}, until {day(licence.until)}"
+        for licence in firm.licence
+        if licence.town in (None, place)
+    ]
+    return [
+        ("Applicant", f"{firm.name}, {firm.address}"),
+        ("Telephone", f"{firm.phone}; day and night {firm.phone_24h}"),
+        ("Licence", "; ".join(licences)),
+        ("Insurance", "; ".join(policies)),
+    ]
+
+
+def _work_rows(judged: Judged, values: Mapping[str, Any]) -> list[tuple[str, str]]:
+    job, study, say = judged.job, judged.study, say_for(judged.job)
+    walk, trench = say.area(study.cut.walk_area_m2), say.long(study.cut.trench_m)
+    return [
         ("Owner", f"{job.site.owner}, {job.site.owner_phone or 'telephone not given'}"),
         ("Place of work", f"{job.site.address}, parcel {job.site.parcel or 'not given'}"),
         ("Street", f"{job.street.name}; nearest cross street {values['site']['cross_street']}"),
         ("Kind of work", values["outlet"]["words"]),
-        (
-            "Openings",
-            f"walk {say.area(study.cut.walk_area_m2)}; trench in the right-of-way {say.long(study.cut.trench_m)}",
-        ),
+        ("Openings", f"walk {walk}; trench in the right-of-way {trench}"),
         ("Depth of trench", job.cut.trench_depth.shown() if job.cut.trench_depth else ""),
         ("Dates", f"{day(job.dates.start)} to {day(job.dates.finish)}"),
         ("Utility-locate ticket", job.locate.ticket or "not yet called"),
         ("Restored by", "the applicant"),
         ("Fee", money(study.fees.fees.total) if study.fees.fees.known else "please set"),
     ]
+
+
+def application(judged: Judged, values: Mapping[str, Any]) -> Part:
+    """Return the plain application page, with its places to sign."""
+    permits = [f"{n.permit.title} ({n.permit.issuer})" for n in judged.rules.permits()]
+    asked = ("Permit", ", ".join(permits) or "right-of-way permit")
     fee_note = judged.rules[FEES_LINES].source
     declared = {**values, "declarations": sentences(judged, WATER_DECLARATION)}
     note = Paragraph(escape(f"Fee by {fee_note}.")) if fee_note else Spacer(1)
-    blocks = (facts(rows), note, *prose("application", declared))
+    rows = facts([asked, *_firm_rows(judged), *_work_rows(judged, values)])
+    blocks = (rows, note, *prose("application", declared))
     return Part("application", "Application for a permit", blocks)
 
 

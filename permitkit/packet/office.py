@@ -15,6 +15,7 @@ from permitkit.render.blocks import Bullets, CheckList, Heading, Paragraph, esca
 if TYPE_CHECKING:
     from permitkit.checks.judge import Judged
     from permitkit.model.verdict import Verdict
+    from permitkit.packet.say import Say
     from permitkit.render.blocks import Block
 
 __all__ = ["office_parts"]
@@ -96,63 +97,59 @@ def _calendar(judged: Judged) -> Part:
     return Part("calendar", "Calendar", tuple(blocks))
 
 
-def _crew_card(judged: Judged) -> Part:
-    say, job, curb = say_for(judged.job), judged.job, judged.study.curb
-    rows: list[tuple[str, str]] = [("Where", f"{job.site.address}, {job.street.name}")]
-    if job.outlet.tie_line:
-        rows.append(
-            (
-                "Tie along the curb",
-                f"{job.outlet.tie_line.shown()} from {job.outlet.tie_line_from or 'the side line'}",
-            )
-        )
-    if job.outlet.tie_object:
-        rows.append(
-            (
-                "Second tie",
-                f"{job.outlet.tie_object.shown()} from {job.outlet.tie_object_from or 'the object'}",
-            )
-        )
+def _marks(judged: Judged, say: Say) -> list[tuple[str, str]]:
+    """Return what the crew marks and measures at the curb."""
+    outlet, curb = judged.job.outlet, judged.study.curb
+    rows: list[tuple[str, str]] = []
+    if outlet.tie_line:
+        whence = outlet.tie_line_from or "the side line"
+        rows.append(("Tie along the curb", f"{outlet.tie_line.shown()} from {whence}"))
+    if outlet.tie_object:
+        whence = outlet.tie_object_from or "the object"
+        rows.append(("Second tie", f"{outlet.tie_object.shown()} from {whence}"))
     if curb is not None and curb.hole is not None:
         hole = curb.hole
+        bottom, left = say.small(hole.bottom_m), say.small(hole.strip_m)
+        side = "behind the curb" if outlet.drill_from == "behind" else "the street side"
         rows += [
             ("MARK", f"bit centre {say.small(hole.centre_below_top_m)} below the curb top"),
             ("Bit", say.small(hole.bit_m)),
             (
                 "Check after drilling",
-                f"hole bottom {say.small(hole.bottom_m)} above the flow line, {say.small(hole.strip_m)} left above",
+                f"hole bottom {bottom} above the flow line, {left} left above",
             ),
-            (
-                "Drill from",
-                f"{job.outlet.drill_from} the curb"
-                if job.outlet.drill_from == "behind"
-                else "the street side",
-            ),
+            ("Drill from", side),
         ]
     if curb is not None and curb.notch is not None:
         notch = curb.notch
+        toe, back = say.small(notch.floor_toe_m), say.small(notch.floor_back_m)
         rows += [
-            (
-                "MARK",
-                f"notch {say.small(notch.width_m)} wide, floor {say.small(notch.floor_toe_m)} up at the toe",
-            ),
-            ("Floor at back", f"{say.small(notch.floor_back_m)} above the flow line"),
+            ("MARK", f"notch {say.small(notch.width_m)} wide, floor {toe} up at the toe"),
+            ("Floor at back", f"{back} above the flow line"),
         ]
-    levels = [
-        (node.name, say.level(node.invert_m), say.level(node.ground_m))
-        for node in judged.study.water.nodes
-    ]
-    asked = [
-        escape(f"{item.name}{', notice ' + item.notice.text if item.notice else ''}")
+    return rows
+
+
+def _inspections(judged: Judged) -> tuple[str, ...]:
+    found = [
+        f"{item.name}, notice {item.notice.text}" if item.notice else item.name
         for rule in judged.rules[DATES_INSPECTIONS].all
         for item in getattr(rule.value, "items", ())
     ]
+    return tuple(escape(text) for text in dict.fromkeys(found))
+
+
+def _crew_card(judged: Judged) -> Part:
+    say, job = say_for(judged.job), judged.job
+    nodes = judged.study.water.nodes
+    levels = [(node.name, say.level(node.invert_m), say.level(node.ground_m)) for node in nodes]
+    calls = _inspections(judged)
     blocks: list[Block] = [
-        facts(rows),
+        facts([("Where", f"{job.site.address}, {job.street.name}"), *_marks(judged, say)]),
         Heading("Levels", level=2),
         table(("Node", "Invert", "Ground"), levels, (60, 50, 50)),
         Heading("Call these inspections", level=2),
-        CheckList(tuple(asked)) if asked else Paragraph("The sheet names none: ask the town."),
+        CheckList(calls) if calls else Paragraph("The sheet names none: ask the town."),
         Heading("Mind", level=2),
         Bullets(tuple(escape(text) for text in sentences(judged, SAY_CAUTIONS))),
         Paragraph("Local code and licensed practice decide."),

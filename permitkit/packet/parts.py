@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
 
-__all__ = ["KEYS", "Part", "facts", "in_order", "table"]
+__all__ = ["KEYS", "Leaf", "Part", "facts", "in_order", "table"]
 
 KEYS = (
     "transmittal",
@@ -31,14 +31,40 @@ KEYS = (
 
 
 @dataclass(frozen=True, slots=True)
+class Leaf:
+    """What is printed together: text, drawn sheets, or finished pages; `title` begins a part."""
+
+    title: str
+    blocks: tuple[Block, ...] = ()
+    sheets: tuple[Sheet, ...] = ()
+    file: bytes = b""
+
+    @property
+    def kind(self) -> str:
+        """Which of the three it is."""
+        if self.blocks:
+            return "text"
+        return "sheets" if self.sheets else "file"
+
+
+@dataclass(frozen=True, slots=True)
 class Part:
-    """One part: `blocks` of text, or drawn `sheets`, or finished PDF pages from a `file`."""
+    """One part: drawn `sheets`, then `blocks` of text, or finished PDF pages from a `file`."""
 
     key: str
     title: str
     blocks: tuple[Block, ...] = ()
     sheets: tuple[Sheet, ...] = ()
     file: bytes = b""
+
+    def leaves(self) -> tuple[Leaf, ...]:
+        """Return what is printed, the first of it carrying the title."""
+        if self.file:
+            return (Leaf(self.title, file=self.file),)
+        if not self.sheets:
+            return (Leaf(self.title, blocks=self.blocks),)
+        drawn = Leaf(self.title, sheets=self.sheets)
+        return (drawn, Leaf("", blocks=self.blocks)) if self.blocks else (drawn,)
 
 
 def in_order(parts: Sequence[Part], order: Iterable[str]) -> tuple[Part, ...]:

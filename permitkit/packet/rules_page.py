@@ -33,7 +33,7 @@ _ELSEWHERE = frozenset(check.slug for check in CHECKS if check.family in {"docum
 
 
 def _worth_showing(verdict: Verdict) -> bool:
-    """Tell whether a row says what no other sheet does: papers and sums have sheets of their own."""
+    """Tell whether a row says what no other sheet does; papers and sums have their own."""
     if verdict.outcome is not Outcome.MEETS:
         return True
     return bool(verdict.book) and verdict.check not in _ELSEWHERE
@@ -109,7 +109,8 @@ def rules_page(judged: Judged) -> Part:
     digest = ", ".join(f"{layer.title} {layer.digest[:12]}" for layer in judged.rules.sheets)
     said = (
         f"Rules of {sheet.title} ({sheet.standing}), in force on the dates of this job. Where a "
-        "rule was held against several items, the worst is printed. Papers and sums are shown on their own sheets."
+        "rule was held against several items, the worst is printed. Papers and sums are shown on "
+        "their own sheets."
     )
     widths = (16, 66, 38, 36, 15)
     columns = ("Section", "Question", "Limit", "Proposed", "Answer")

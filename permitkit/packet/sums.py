@@ -132,17 +132,12 @@ def _fall(water: WaterStudy, say: Say) -> Block:
 def _standing(water: WaterStudy, say: Say) -> list[Block]:
     if not water.standing:
         return [Paragraph("No water stands in the line after rain.")]
-    return [
-        Bullets(
-            tuple(
-                escape(
-                    f"Water stands at {s.where}: {say.held(s.volume_m3)}, {say.small(s.depth_m)} deep at most, "
-                    f"over {say.long(s.length_m)}."
-                )
-                for s in water.standing
-            )
-        )
+    said = [
+        f"Water stands at {s.where}: {say.held(s.volume_m3)}, {say.small(s.depth_m)} deep at most, "
+        f"over {say.long(s.length_m)}."
+        for s in water.standing
     ]
+    return [Bullets(tuple(escape(text) for text in said))]
 
 
 def _window(window: Window, say: Say) -> list[Block]:
@@ -164,12 +159,12 @@ def _window(window: Window, say: Say) -> list[Block]:
         )
         for b in window.highs
     ]
+    low, high = _height(window.low.height_m, say), _height(window.high.height_m, say)
     result = (
-        "No height satisfies every limit: "
-        f"{window.low.name} asks for {_height(window.low.height_m, say)} or more, "
-        f"{window.high.name} for {_height(window.high.height_m, say)} or less."
+        f"No height satisfies every limit: {window.low.name} asks for {low} or more, "
+        f"{window.high.name} for {high} or less."
         if window.empty
-        else f"Hole bottom between {say.small(window.low.height_m)} and {say.small(window.high.height_m)} above the flow line."
+        else f"Hole bottom between {low} and {high} above the flow line."
     )
     return [
         Heading("The height of the hole", level=2),

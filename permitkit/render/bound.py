@@ -17,73 +17,77 @@ from pypdf.generic import (
     create_string_object,
 )
 
-from permitkit.render.stamp import stamp_pages
+from permitkit.render.stamp import stamp
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
     from datetime import date
 
-__all__ = ["Bound", "Volume", "bound"]
+    from permitkit.render.stamp import Footer
+
+__all__ = ["Bound", "bound", "page_count"]
 
 
 @dataclass(frozen=True, slots=True)
 class Bound:
-    """One piece: its bookmark's title and its pages."""
-
-    title: str
-    pdf: bytes
-
-
-@dataclass(frozen=True, slots=True)
-class Volume:
-    """What was bound, and its number of pages."""
+    """One piece: its pages, and the bookmarks that stand in it, by page counted from 0."""
 
     pdf: bytes
-    pages: int
+    marks: tuple[tuple[str, int], ...] = ()
+
+
+def page_count(pdf: bytes) -> int:
+    """Return the number of pages of a PDF."""
+    return len(PdfReader(io.BytesIO(pdf)).pages)
 
 
 def bound(
     pieces: Sequence[Bound],
+    footers: Sequence[Footer],
     *,
-    title: str = "",
-    author: str = "",
-    day: date | None = None,
-    footer: str = "",
+    title: str,
+    author: str,
+    day: date,
     draft: bool = False,
     files: Sequence[tuple[str, bytes]] = (),
-) -> Volume:
-    """Return the pieces as one PDF; a footer also numbers the pages n of m."""
-    first = [0]
-    readers = [PdfReader(io.BytesIO(piece.pdf)) for piece in pieces]
-    for reader in readers:
-        first.append(first[-1] + len(reader.pages))
-    total = first.pop()
-    if footer:
-        readers = [PdfReader(io.BytesIO(_stamped(readers, footer, total, draft=draft)))]
+) -> bytes:
+    """Return the pieces as one PDF, a footer on every page.
+
+    Parameters
+    ----------
+    pieces
+        In the order they stand.
+    footers
+        One for each page of them all.
+    title, author, day
+        Written into the document; the day is the job's, so that the same job gives the same bytes.
+    draft
+        Whether every page says that it is a draft.
+    files
+        Name and content of each file that rides inside.
+    """
     writer = PdfWriter()
-    for reader in readers:
-        writer.append(reader, import_outline=False)
-    for piece, page in zip(pieces, first, strict=True):
-        writer.add_outline_item(title=piece.title, page_number=page)
+    marks = []
+    for piece in pieces:
+        first = len(writer.pages)
+        writer.append(PdfReader(io.BytesIO(piece.pdf)), import_outline=False)
+        marks += [(name, first + page) for name, page in piece.marks]
+    stamp(writer, footers, draft=draft)
+    for name, page in marks:
+        writer.add_outline_item(title=name, page_number=page)
     for name, content in files:
         writer.add_attachment(name, content)
     _describe(writer, title, author, day)
-    return Volume(_bytes_of(writer), total)
+    return _bytes_of(writer)
 
 
-def _stamped(readers: Sequence[PdfReader], footer: str, total: int, *, draft: bool) -> bytes:
-    writer = PdfWriter()
-    for reader in readers:
-        writer.append(reader, import_outline=False)
-    footers = [f"{footer}   |   page {n} of {total}" for n in range(1, total + 1)]
-    return stamp_pages(_bytes_of(writer), footers, draft=draft)
-
-
-def _describe(writer: PdfWriter, title: str, author: str, day: date | None) -> None:
-    info = {"/Title": title, "/Author": author, "/Producer": "permitkit"}
-    if day is not None:
-        info["/CreationDate"] = f"D:{day:%Y%m%d}000000Z"
-    writer.metadata = {key: value for key, value in info.items() if value}
+def _describe(writer: PdfWriter, title: str, author: str, day: date) -> None:
+    writer.metadata = {
+        "/Title": title,
+        "/Author": author,
+        "/Producer": "permitkit",
+        "/CreationDate": f"D:{day:%Y%m%d}000000Z",
+    }
     root = writer.root_object
     root[NameObject("/Lang")] = create_string_object("en-US")
     shown = DictionaryObject({NameObject("/DisplayDocTitle"): BooleanObject(value=True)})

@@ -65,10 +65,12 @@ __all__ = [
     "column_widths",
     "escape",
     "render_flow",
+    "render_run",
 ]
 
 _SIDE_MM, _TOP_MM, _FOOT_MM = 20.0, 25.0, 19.0
 _HEADER_PT = 8.5
+_ROOM_MM = 45.0
 _BOX = "\N{BALLOT BOX}"
 
 
@@ -100,7 +102,28 @@ def render_flow(
     ValueError
         If there is nothing to set.
     """
-    if not blocks:
+    return render_run([blocks], paper, header, title, author, language)[0]
+
+
+def render_run(
+    runs: Sequence[Sequence[Block]],
+    paper: Paper,
+    header: str,
+    title: str,
+    author: str = "",
+    language: str = "en-US",
+) -> tuple[bytes, tuple[int, ...]]:
+    """Return a PDF of several runs of blocks, and the page each begins on, counted from 0.
+
+    A run begins where the one before it ended, unless the page has too little left. The parameters
+    are those of `render_flow`, for each of its runs.
+
+    Raises
+    ------
+    ValueError
+        If a run is empty, or there is none.
+    """
+    if not runs or not all(runs):
         raise ValueError("there is nothing to set")
     register()
     target = BytesIO()
@@ -125,8 +148,33 @@ def render_flow(
     )
     heads = _Heads(header, title, size)
     document.addPageTemplates([PageTemplate("page", [frame], onPage=heads.draw)])
-    document.build([flowable for block in blocks for flowable in _set(block, width)])
-    return target.getvalue()
+    marks = [_Mark() for _ in runs]
+    document.build(
+        [
+            flowable
+            for blocks, mark in zip(runs, marks, strict=True)
+            for flowable in (
+                CondPageBreak(points(_ROOM_MM)),
+                mark,
+                *(part for block in blocks for part in _set(block, width)),
+            )
+        ]
+    )
+    return target.getvalue(), tuple(mark.page for mark in marks)
+
+
+class _Mark(Flowable):
+    """Takes no room, and keeps the page it came to stand on, counted from 0."""
+
+    page = 0
+
+    def wrap(self, _width: float, _height: float) -> tuple[float, float]:
+        """Return no size."""
+        return 0.0, 0.0
+
+    def draw(self) -> None:
+        """Draw nothing; keep the page."""
+        self.page = self.canv.getPageNumber() - 1
 
 
 class _Heads:

@@ -6,6 +6,7 @@ import math
 from io import BytesIO
 from typing import TYPE_CHECKING, Any
 
+from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
 
 from permitkit.drawing.lettering import LINE_PITCH, font_size_mm
@@ -17,6 +18,7 @@ from permitkit.drawing.shapes import (
     Hatch,
     Label,
     Line,
+    Picture,
     Polygon,
     Polyline,
     Role,
@@ -127,6 +129,7 @@ class Ink:
             Arc: self._arc,
             Hatch: self._hatch,
             Label: self._label,
+            Picture: self._picture,
         }
 
     def draw(self, shapes: Iterable[Shape]) -> None:
@@ -214,6 +217,12 @@ class Ink:
             text.textOut(line)
             up -= LINE_PITCH * mark.size_mm
         canvas.drawText(text)
+
+    def _picture(self, mark: Picture) -> None:
+        """Set a photograph; its bytes go into the document as they are."""
+        left, bottom, _, _ = mark.box
+        source = ImageReader(BytesIO(mark.jpeg))
+        self._canvas.drawImage(source, left, bottom, mark.box.width, mark.box.height)
 
     def _hatch(self, mark: Hatch) -> None:
         """Cover a region with tiles, cut off at its edge and at its holes."""

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from pypdf import PageObject
     from reportlab.pdfgen.canvas import Canvas
 
-__all__ = ["Footer", "page_footers", "stamp_pages"]
+__all__ = ["Footer", "page_footers", "stamp", "stamp_pages"]
 
 _FOOT_MM = 7.0
 _SIDE_MM = 12.0
@@ -68,6 +68,22 @@ def stamp_pages(pdf: bytes, footers: Sequence[Footer | str], *, draft: bool = Fa
         If there are not as many footers as pages.
     """
     writer = PdfWriter(clone_from=PdfReader(BytesIO(pdf)))
+    stamp(writer, footers, draft=draft)
+    target = BytesIO()
+    writer.write(target)
+    return target.getvalue()
+
+
+def stamp(writer: PdfWriter, footers: Sequence[Footer | str], *, draft: bool = False) -> None:
+    """Lay the footers, and the mark of a draft, over the pages of a document being made.
+
+    Parameters are those of `stamp_pages`.
+
+    Raises
+    ------
+    ValueError
+        If there are not as many footers as pages.
+    """
     if len(footers) != len(writer.pages):
         raise ValueError(f"{len(footers)} footers do not fit {len(writer.pages)} pages")
     for page in writer.pages:
@@ -80,9 +96,6 @@ def stamp_pages(pdf: bytes, footers: Sequence[Footer | str], *, draft: bool = Fa
         corner = page.cropbox.lower_left
         page.merge_transformed_page(mark, Transformation().translate(*map(float, corner)))
         page.compress_content_streams()
-    target = BytesIO()
-    writer.write(target)
-    return target.getvalue()
 
 
 def _size(page: PageObject) -> tuple[float, float]:

@@ -1,9 +1,10 @@
-"""Jobs for the checks: a demo job with a few fields changed, under its town with a few rules changed."""
+"""Jobs for the checks: a demo job with a few fields and a few of its town's rules changed."""
 
 from __future__ import annotations
 
 import json
 import tomllib
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import cache
@@ -18,17 +19,17 @@ from permitkit.checks.judge import run_checks
 from permitkit.load.firm import find_firm
 from permitkit.load.job_file import read_job
 from permitkit.load.rule_sheet import load_layers, read_sheet
+from permitkit.model.job import Job
 from permitkit.model.verdict import Outcome
+from permitkit.study.in_force import RulesInForce
+from permitkit.study.results import Study
 from permitkit.study.study import studied
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable
 
     from permitkit.checks.finding import Weighed
-    from permitkit.model.job import Job
     from permitkit.model.rules import Sheet
-    from permitkit.study.in_force import RulesInForce
-    from permitkit.study.results import Study
 
 CLEAN, FAULTY, NOTCH = "millrace-clean", "millrace-faulty", "sorrel-flats-notch"
 BARRED, EMITTER = "harrow-heights-core", "harrow-heights-emitter"
@@ -93,7 +94,7 @@ def fitted(
     alone
         Whether they are all there is, in place of standing in front of the town's.
     """
-    job = _job(base, changes or {})
+    job = job_of(base, changes or {})
     study, in_force = studied(job, (_sheet(rules),) if alone else sheets(job, rules))
     return Bench(job, in_force, study)
 
@@ -116,7 +117,7 @@ class Case:
         return f"{self.slug} {self.outcome}: {self.rules} {dict(self.changes)!r}"[:150]
 
 
-def case(  # noqa: PLR0913 - a case is told by what makes it
+def case(
     slug: str,
     outcome: Outcome,
     changes: Mapping[str, object] | None = None,
@@ -185,7 +186,8 @@ def _sheet(rules: str) -> Sheet:
     return read_sheet((HEAD + heading + rules).encode(), Path("jurisdictions/bench/rules.toml"))
 
 
-def _job(base: str, changes: Mapping[str, object]) -> Job:
+def job_of(base: str, changes: Mapping[str, object]) -> Job:
+    """Return a demo job with some fields changed."""
     name = f"{base} {changes!r}"
     if name not in _JOBS:
         _JOBS[name] = _read(base, changes)
@@ -209,7 +211,7 @@ def _read(base: str, changes: Mapping[str, object]) -> Job:
         return read_job(path)
 
 
-def _put(table: Any, path: str, value: object) -> None:
+def _put(table: Any, path: str, value: object) -> None:  # noqa: ANN401 - a table or a list
     first, _, rest = path.partition(".")
     key: Any = int(first) if first.isdigit() else first
     if rest:

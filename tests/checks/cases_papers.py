@@ -72,12 +72,22 @@ DOCUMENTS = [
     case("insurance-too-low", FAILS, {"firm.policy.0.aggregate": 1_999_999}),
     case("insurance-too-low", FAILS, {"firm.policy.0.aggregate": GONE}),
     case("insurance-too-low", FAILS, {"firm.policy": []}),
-    case("insurance-too-low", MEETS, rules=f'docs.insurance = {{ covers = {BY_LAW}, cite = "book 1" }}'),
-    case("insurance-too-low", MEETS, rules=f'docs.insurance = {{ covers = {PERSON}, cite = "book 1" }}'),
+    case(
+        "insurance-too-low",
+        MEETS,
+        rules=f'docs.insurance = {{ covers = {BY_LAW}, cite = "book 1" }}',
+    ),
+    case(
+        "insurance-too-low",
+        MEETS,
+        rules=f'docs.insurance = {{ covers = {PERSON}, cite = "book 1" }}',
+    ),
     case("insurance-too-low", ASK, rules=rule("docs.insurance", ask="counter")),
     case("town-not-additional-insured", MEETS),
     case("town-not-additional-insured", FAILS, {"firm.policy.0.additional_insured": GONE}),
-    case("town-not-additional-insured", FAILS, {"firm.policy.0.additional_insured": "Town of Mill"}),
+    case(
+        "town-not-additional-insured", FAILS, {"firm.policy.0.additional_insured": "Town of Mill"}
+    ),
     case("town-not-additional-insured", FAILS, {"firm.policy": []}),
     case("town-not-additional-insured", IDLE, rules=rule("docs.additional_insured", no_rule=True)),
     case("names-differ", MEETS),
@@ -97,7 +107,9 @@ DOCUMENTS = [
     case("photo-missing", MEETS),
     case("photo-missing", FAILS, {"papers.photo.0": GONE}, item="curb face"),
     case("detail-not-cited", MEETS),
-    case("detail-not-cited", FAILS, {"papers.details_cited": ["M-2 rev D", "M-4 rev A", "M-7 rev C"]}),
+    case(
+        "detail-not-cited", FAILS, {"papers.details_cited": ["M-2 rev D", "M-4 rev A", "M-7 rev C"]}
+    ),
     case("detail-not-cited", MEETS, base=NOTCH),
     case("locate-ticket-missing", MEETS),
     case("locate-ticket-missing", ASK, {"locate.ticket": GONE}),
@@ -108,7 +120,10 @@ DOCUMENTS = [
     case(
         "answer-outlived",
         IDLE,
-        {"answer+": ANSWER | {"key": "pavement_rating", "value": {"is": 62}, "on": date(2026, 2, 1)}},
+        {
+            "answer+": ANSWER
+            | {"key": "pavement_rating", "value": {"is": 62}, "on": date(2026, 2, 1)}
+        },
     ),
 ]
 
@@ -120,10 +135,18 @@ DATES = [
     case("filed-too-late", FAILS, {"dates.start": date(2026, 4, 23)}, item="start"),
     case("filed-too-late", ASK, rules=rule("dates.review", ask="clerk"), item="permit"),
     case("work-in-closed-season", MEETS),
-    case("work-in-closed-season", FAILS, rules=rule("dates.concrete_season", closed="04-30 to 05-31")),
-    case("work-in-closed-season", MEETS, rules=rule("dates.concrete_season", closed="05-01 to 04-26")),
-    case("work-in-closed-season", MEETS, rules=rule("dates.concrete_season", open="04-27 to 04-30")),
-    case("work-in-closed-season", FAILS, rules=rule("dates.concrete_season", open="04-28 to 04-30")),
+    case(
+        "work-in-closed-season", FAILS, rules=rule("dates.concrete_season", closed="04-30 to 05-31")
+    ),
+    case(
+        "work-in-closed-season", MEETS, rules=rule("dates.concrete_season", closed="05-01 to 04-26")
+    ),
+    case(
+        "work-in-closed-season", MEETS, rules=rule("dates.concrete_season", open="04-27 to 04-30")
+    ),
+    case(
+        "work-in-closed-season", FAILS, rules=rule("dates.concrete_season", open="04-28 to 04-30")
+    ),
     case("locate-called-too-late", MEETS),
     case("locate-called-too-late", MEETS, {"dates.start": date(2026, 4, 24)}),
     case("locate-called-too-late", FAILS, {"locate.called": date(2026, 4, 23)}),

@@ -111,12 +111,32 @@ ACCESS = [
     case("running-slope-too-steep", MEETS, {"restoration.running_slope": "5 %"}),
     case("running-slope-too-steep", FAILS, {"restoration.running_slope": "5.01 %"}),
     case("running-slope-too-steep", FAILS, {"restoration.running_slope": "1:19"}),
-    case("running-slope-too-steep", MEETS, {"restoration.running_slope": "7 %", "street.grade": "7 %"}),
-    case("running-slope-too-steep", FAILS, {"restoration.running_slope": "7 %", "street.grade": "6.9 %"}),
-    case("running-slope-too-steep", IDLE, {"restoration.running_slope": GONE, "walk.running_slope": GONE}),
+    case(
+        "running-slope-too-steep",
+        MEETS,
+        {"restoration.running_slope": "7 %", "street.grade": "7 %"},
+    ),
+    case(
+        "running-slope-too-steep",
+        FAILS,
+        {"restoration.running_slope": "7 %", "street.grade": "6.9 %"},
+    ),
+    case(
+        "running-slope-too-steep",
+        IDLE,
+        {"restoration.running_slope": GONE, "walk.running_slope": GONE},
+    ),
     case("panel-cannot-meet-both", MEETS),
-    case("panel-cannot-meet-both", FAILS, {"walk.cross_slope_left": "3.5 %", "walk.cross_slope_right": "3.5 %"}),
-    case("panel-cannot-meet-both", IDLE, {"walk.cross_slope_left": GONE, "walk.cross_slope_right": GONE}),
+    case(
+        "panel-cannot-meet-both",
+        FAILS,
+        {"walk.cross_slope_left": "3.5 %", "walk.cross_slope_right": "3.5 %"},
+    ),
+    case(
+        "panel-cannot-meet-both",
+        IDLE,
+        {"walk.cross_slope_left": GONE, "walk.cross_slope_right": GONE},
+    ),
     case("lip-too-high", MEETS, {"restoration.lip": "1/4 in"}),
     case("lip-too-high", FAILS, {"restoration.lip": "5/16 in"}),
     case("lip-too-high", MEETS, {"restoration.lip": "6.35 mm"}),
@@ -130,8 +150,18 @@ ACCESS = [
     case("opening-too-wide", IDLE),
     case("cut-touches-ramp", IDLE),
     case("cut-touches-ramp", ASK, {"cut.touches_ramp": True}),
-    case("cut-touches-ramp", FAILS, {"cut.touches_ramp": True}, rule("access.ramp_cut", stance="barred")),
-    case("cut-touches-ramp", MEETS, {"cut.touches_ramp": True}, rule("access.ramp_cut", stance="allowed")),
+    case(
+        "cut-touches-ramp",
+        FAILS,
+        {"cut.touches_ramp": True},
+        rule("access.ramp_cut", stance="barred"),
+    ),
+    case(
+        "cut-touches-ramp",
+        MEETS,
+        {"cut.touches_ramp": True},
+        rule("access.ramp_cut", stance="allowed"),
+    ),
     case("way-round-too-narrow", MEETS, {"traffic.way_round.width": "48 in"}),
     case("way-round-too-narrow", FAILS, {"traffic.way_round.width": "47 7/8 in"}),
     case("way-round-too-narrow", MEETS, {"traffic.way_round.width": "1219.2 mm"}),
@@ -164,13 +194,21 @@ TRAFFIC = [
     case("work-outside-hours", MEETS, {"traffic.hours_from": "07:00", "traffic.hours_to": "19:00"}),
     case("work-outside-hours", FAILS, {"traffic.hours_from": "06:59"}),
     case("work-outside-hours", FAILS, {"traffic.hours_to": "19:01"}),
-    case("work-outside-hours", FAILS, rules=rule("traffic.hours", hours=["07:00-19:00"], days="Tue-Fri")),
+    case(
+        "work-outside-hours",
+        FAILS,
+        rules=rule("traffic.hours", hours=["07:00-19:00"], days="Tue-Fri"),
+    ),
     case("work-outside-hours", IDLE, {"traffic.hours_from": GONE}),
     case("work-outside-hours", IDLE, base=NOTCH),
     case("drive-blocked", IDLE),
     case("drive-blocked", MEETS, {"traffic.drive_blocked": "yes"}),
-    case("drive-blocked", FAILS, {"traffic.drive_blocked": "yes", "traffic.neighbours_told": False}),
-    case("drive-blocked", FAILS, {"traffic.bus_stop_in_zone": True, "traffic.neighbours_told": False}),
+    case(
+        "drive-blocked", FAILS, {"traffic.drive_blocked": "yes", "traffic.neighbours_told": False}
+    ),
+    case(
+        "drive-blocked", FAILS, {"traffic.bus_stop_in_zone": True, "traffic.neighbours_told": False}
+    ),
 ]
 
 RESTORATION = [
@@ -178,7 +216,9 @@ RESTORATION = [
     case("restoration-does-not-match", FAILS, {"restoration.matches": False}),
     case("restoration-not-stated", MEETS),
     case("restoration-not-stated", FAILS, {"restoration.seed": GONE}, item="seed"),
-    case("restoration-not-stated", FAILS, {"restoration.score_pattern": GONE}, item="score pattern"),
+    case(
+        "restoration-not-stated", FAILS, {"restoration.score_pattern": GONE}, item="score pattern"
+    ),
     case("restoration-not-stated", IDLE, rules=rule("restore.state", no_rule=True), alone=True),
     case("curb-piece-too-short", IDLE),
     case("curb-piece-too-short", MEETS, {"cut.curb_removed": "10 ft"}),

@@ -6,7 +6,7 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 import pytest
-from builder import BARRED, CLEAN, EMITTER, FAULTY, GONE, NOTCH, Bench, fitted, rule, sheets
+from builder import BARRED, CLEAN, EMITTER, FAULTY, GONE, NOTCH, Bench, fitted, job_of, rule, sheets
 
 from permitkit.checks.judge import Judged, counts, judge, ready, run_checks, worst_first
 from permitkit.model.verdict import Outcome, Verdict
@@ -24,7 +24,7 @@ TWO_FAULTS = {"outlet.bit": "4 1/8 in", "curb.joint_left": "8 in"}
 
 
 def judged(base: str, changes: Mapping[str, object] | None = None, rules: str = "") -> Judged:
-    job = fitted(base, changes, rules).job
+    job = job_of(base, changes or {})
     return judge(job, sheets(job, rules))
 
 
@@ -87,11 +87,9 @@ ask = "council"
     assert fitted(CLEAN, {}, only, alone=True).worst("curb-outlet-barred").cure == (
         "let the water go by emitter"
     )
-    assert fitted(
-        CLEAN, {}, rule("outlet.allowed", stance="barred"), alone=True
-    ).worst("curb-outlet-barred").cure == (
-        "the sheet names no way that is allowed here: ask the town"
-    )
+    assert fitted(CLEAN, {}, rule("outlet.allowed", stance="barred"), alone=True).worst(
+        "curb-outlet-barred"
+    ).cure == ("the sheet names no way that is allowed here: ask the town")
 
 
 def test_every_check_says_something_of_every_job() -> None:
@@ -135,13 +133,17 @@ def test_verdicts_are_counted_by_outcome_worst_first() -> None:
     ],
 )
 def test_a_fault_or_a_blocking_question_keeps_a_job_back(
-    outcome: Outcome, blocking: bool, is_ready: bool  # noqa: FBT001
+    outcome: Outcome,
+    blocking: bool,  # noqa: FBT001 - a row of the table
+    is_ready: bool,  # noqa: FBT001 - the same
 ) -> None:
     assert ready([Verdict("a", "A", outcome, blocking=blocking)]) is is_ready
 
 
 def waived(check: str, item: str | None = None) -> Bench:
-    asked = {"check": check, "reason": "the tree stands in the way"} | ({"item": item} if item else {})
+    asked = {"check": check, "reason": "the tree stands in the way"} | (
+        {"item": item} if item else {}
+    )
     return fitted(CLEAN, TWO_FAULTS | {"waiver+": asked})
 
 
@@ -166,7 +168,10 @@ def test_a_waiver_leaves_what_is_met_as_it_is() -> None:
 
 
 def test_a_fault_that_nobody_may_waive_stays_a_fault_and_says_so() -> None:
-    changes = {"outlet.hole_bottom": "1/2 in", "waiver+": {"check": "strip-too-thin", "reason": "x"}}
+    changes = {
+        "outlet.hole_bottom": "1/2 in",
+        "waiver+": {"check": "strip-too-thin", "reason": "x"},
+    }
     changes |= {"curb.reveal": "5 in"}
 
     verdict = fitted(CLEAN, changes).worst("strip-too-thin")
@@ -228,28 +233,42 @@ def doubt(verdicts: tuple[Verdict, ...], check: str) -> list[Verdict]:
     return [v for v in verdicts if v.check == check and v.why.startswith("measure ")]
 
 
-def test_a_value_nobody_measured_that_might_make_a_fault_is_a_blocking_question() -> None:
-    job = judged(CLEAN, {"walk.thickness": GONE}, rule("walk.pipe_in_slab", stance="barred"))
-    raised = {"walk.level_curb_side": "100.21 ft", "ground.1.level": "100.21 ft"}
-    at_edge = judged(
-        CLEAN, {"walk.thickness": GONE} | raised, rule("walk.pipe_in_slab", stance="barred")
-    )
+BARRED_IN_SLAB = rule("walk.pipe_in_slab", stance="barred")
+UNPROBED = {"walk.thickness": GONE}
+
+
+def raised(curb_side: str, house_side: str) -> dict[str, object]:
+    return {
+        "walk.level_curb_side": curb_side,
+        "walk.level_house_side": house_side,
+        "ground.1.level": curb_side,
+        "ground.2.level": house_side,
+    }
+
+
+def test_a_fault_at_every_plausible_value_stays_a_fault() -> None:
+    job = judged(CLEAN, UNPROBED, BARRED_IN_SLAB)
 
     assert doubt(job.verdicts, "pipe-in-slab") == []
-    (asked,) = doubt(at_edge.verdicts, "bore-would-break-slab") or [None]
-    assert asked is None
+    assert "pipe-in-slab" in slugs(job.verdicts, Outcome.FAILS)
+
+
+def test_what_is_only_there_at_another_value_is_a_question_too() -> None:
+    bored = UNPROBED | raised("100.26 ft", "100.32 ft") | {"cut.crossing": "existing sleeve"}
+    job = judged(CLEAN, bored, BARRED_IN_SLAB)
+
+    asked = doubt(job.verdicts, "pipe-in-slab")
+
+    assert [verdict.item for verdict in asked] == [
+        "curb side edge of the walk",
+        "house side edge of the walk",
+    ]
+    assert all(verdict.blocking for verdict in asked)
 
 
 def test_a_bored_crossing_whose_slab_nobody_measured_may_break_it() -> None:
-    raised = {
-        "cut.crossing": "bored",
-        "walk.thickness": GONE,
-        "walk.level_curb_side": "100.26 ft",
-        "walk.level_house_side": "100.32 ft",
-        "ground.1.level": "100.26 ft",
-        "ground.2.level": "100.32 ft",
-    }
-    job = judged(CLEAN, raised, rule("walk.crossing", one_of=["bored"]))
+    bored = UNPROBED | raised("100.26 ft", "100.32 ft") | {"cut.crossing": "bored"}
+    job = judged(CLEAN, bored, rule("walk.crossing", one_of=["bored"]))
 
     asked = doubt(job.verdicts, "bore-would-break-slab")
 

@@ -86,7 +86,11 @@ def test_a_check_is_short_and_holds_no_number_and_no_test_of_a_type(one: Check) 
         for node in ast.walk(function)
         if isinstance(node, ast.Constant) and isinstance(node.value, int | float)
     ]
-    calls = [node.func.id for node in ast.walk(function) if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)]
+    calls = [
+        node.func.id
+        for node in ast.walk(function)
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)
+    ]
 
     assert (function.end_lineno or 0) - function.lineno <= 30
     assert [number for number in numbers if number not in PLAIN_NUMBERS] == []

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import time
 from dataclasses import replace
-from random import Random
+from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import assume, given, settings
@@ -19,6 +19,9 @@ from permitkit.hydraulics.pipe import full_flow, normal_depth
 from permitkit.hydraulics.profile import GradeLine, grade_line, outlet_start
 from permitkit.hydraulics.section import Box, Round, Section
 from permitkit.hydraulics.tree import Node, Reach, Tree
+
+if TYPE_CHECKING:
+    from random import Random
 
 PIPE, TUBE = Round(0.1), Box(0.117475, 0.041275)
 SECTIONS = st.sampled_from([Round(0.0773), PIPE, Round(0.15), TUBE])
@@ -332,7 +335,7 @@ def test_two_lines_at_one_outlet_share_its_level() -> None:
     assert grade_line(Tree(nodes, reaches, "out")).start_m > 0.2
 
 
-@settings(max_examples=150)
+@settings(max_examples=80)
 @given(
     SECTIONS,
     st.floats(-0.01, 0.04),
@@ -341,7 +344,7 @@ def test_two_lines_at_one_outlet_share_its_level() -> None:
     st.floats(0.05, 1.4),
     st.floats(0.0, 2.5),
 )
-def test_the_line_is_never_lower_than_gradually_varied_flow(  # noqa: PLR0913, PLR0917
+def test_the_line_is_never_lower_than_gradually_varied_flow(
     section: Section, slope: float, length: float, n: float, share: float, drowned: float
 ) -> None:
     flow = share * full_flow(section, max(abs(slope), 0.002), n)
@@ -350,7 +353,7 @@ def test_the_line_is_never_lower_than_gradually_varied_flow(  # noqa: PLR0913, P
     line = grade_line(tree, drowned * section.height_m).reach("line")
 
     lower = max(line.lower_grade_m, line.critical_depth_m)
-    upper = backwater(section, flow, n, slope, length, lower, steps=150)[-1]
+    upper = backwater(section, flow, n, slope, length, lower, steps=120)[-1]
     own = line.upper_grade_m - slope * length
     assert own > upper - 0.01 * section.height_m
     free = slope > 0.0 and line.normal_depth_m is not None
@@ -449,7 +452,9 @@ def test_a_standard_step_keeps_the_balance_of_energy() -> None:
     above = step_up(PIPE, 0.003, 0.011, 0.01, 2.0, 0.085)
 
     assert above is not None
-    mean = (friction_slope(PIPE, 0.003, 0.011, 0.085) + friction_slope(PIPE, 0.003, 0.011, above)) / 2
+    mean = (
+        friction_slope(PIPE, 0.003, 0.011, 0.085) + friction_slope(PIPE, 0.003, 0.011, above)
+    ) / 2
     gained = specific_energy(PIPE, 0.003, above) + 0.01 - specific_energy(PIPE, 0.003, 0.085)
     assert gained == pytest.approx(2.0 * mean)
 

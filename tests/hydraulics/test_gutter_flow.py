@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import given
@@ -18,6 +18,9 @@ from permitkit.hydraulics.gutter import (
     spread_from_depth,
     spread_from_flow,
 )
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 PLAIN = Gutter(0.02, 0.016)
 PAN = Gutter(0.02, 0.016, 0.6, 0.08)

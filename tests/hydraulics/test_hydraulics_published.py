@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import ast
 import math
-from collections.abc import Callable
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import pytest
 from published.rows import UNITS, Row, book, half_digit, rows
@@ -59,6 +58,9 @@ from permitkit.hydraulics.rain import (
 )
 from permitkit.hydraulics.section import Box, Round, Section, hydraulic_radius
 
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
 ROWS = rows("hydraulics")
 Given = dict[str, Any]
 
@@ -105,9 +107,7 @@ def conveyance_in_radii(g: Given) -> float:
 
 
 def velocity_at_depth(g: Given) -> float:
-    return velocity_at(
-        section(g), flow_at(section(g), g["depth"], g["slope"], g["n"]), g["depth"]
-    )
+    return velocity_at(section(g), flow_at(section(g), g["depth"], g["slope"], g["n"]), g["depth"])
 
 
 def tabled_intensity(g: Given) -> float:

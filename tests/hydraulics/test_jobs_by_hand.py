@@ -223,7 +223,10 @@ def test_an_emitters_line_stands_full_and_weeps_empty() -> None:
 def test_a_sloping_line_weeps_empty_sooner_than_an_upright_vessel() -> None:
     weep = math.pi / 4.0 * (0.375 * IN) ** 2
     stages = [
-        (step * FT / 20, still_water(fourth_house(), outlet_sill_m=(99.85 + step / 20) * FT).volume_m3)
+        (
+            step * FT / 20,
+            still_water(fourth_house(), outlet_sill_m=(99.85 + step / 20) * FT).volume_m3,
+        )
         for step in range(11)
     ]
 
@@ -247,7 +250,9 @@ def test_an_emitters_upright_bend_costs_about_four_inches_of_fall() -> None:
     assert still.node("N1").depth_m < 0.3 * IN
 
 
-def test_a_nearly_level_line_half_full_behind_an_emitter_runs_quarter_full_through_the_curb() -> None:
+def test_a_nearly_level_line_half_full_behind_an_emitter_runs_quarter_full_through_the_curb() -> (
+    None
+):
     """Fifty feet with half an inch of fall; the curb gains three to four inches."""
     flow = 6.0
     emitter = plain_house("4-sdr35", flow, 0.5)
@@ -273,9 +278,7 @@ def test_a_three_and_a_half_inch_core_takes_a_four_inch_line_through_an_insert()
     tree = plain_house("4-sdr35", 35.0, 6.0)
     whole = grade_line(tree)
     line = replace(tree.reaches[0], lower="I", lower_invert_m=100.007 * FT)
-    insert = Reach(
-        "insert", "I", "N0", 8 * IN, THREE.section, THREE.n, 100.007 * FT, 100.0 * FT
-    )
+    insert = Reach("insert", "I", "N0", 8 * IN, THREE.section, THREE.n, 100.007 * FT, 100.0 * FT)
     nodes = (*tree.nodes, Node("I", 100.007 * FT, 101.0 * FT))
 
     reduced = grade_line(Tree(nodes, (line, insert), "N0"))

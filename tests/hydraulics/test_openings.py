@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 import pytest
 from fluids.open_flow import Q_weir_V_Shen
@@ -25,6 +25,9 @@ from permitkit.hydraulics.opening import (
     staged_emptying_time,
     vnotch_flow,
 )
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 HEADS = st.floats(1e-4, 1.0)
 
@@ -68,9 +71,7 @@ def test_an_upright_notch_is_a_broad_weir(floor: float, head: float) -> None:
 
 
 @given(st.floats(0.02, 0.3), st.floats(0.0, 1.0), st.floats(1e-3, 0.3), st.floats(1.01, 2.0))
-def test_a_wider_notch_passes_more(
-    floor: float, taper: float, head: float, wider: float
-) -> None:
+def test_a_wider_notch_passes_more(floor: float, taper: float, head: float, wider: float) -> None:
     assert notch_flow(floor * wider, taper, head) > notch_flow(floor, taper, head)
 
 

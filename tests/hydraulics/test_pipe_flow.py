@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 import pytest
 from fluids.open_flow import V_Manning
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+from permitkit.hydraulics import bounds
 from permitkit.hydraulics.bounds import OutOfRange, root_between
 from permitkit.hydraulics.critical import (
     GRAVITY_MS2,
@@ -34,6 +35,9 @@ from permitkit.hydraulics.pipe import (
     slope_for_velocity,
 )
 from permitkit.hydraulics.section import Box, Round, Section, hydraulic_radius
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 BORES = st.floats(0.03, 0.6)
 SLOPES = st.floats(1e-4, 0.2)
@@ -143,9 +147,7 @@ def test_friction_slope_undoes_the_flow(
 
 
 @given(SECTIONS, SLOPES, ROUGHNESS)
-def test_the_slope_for_the_full_flow_is_the_slope(
-    section: Section, slope: float, n: float
-) -> None:
+def test_the_slope_for_the_full_flow_is_the_slope(section: Section, slope: float, n: float) -> None:
     flow, speed = full_flow(section, slope, n), full_velocity(section, slope, n)
 
     assert slope_for_flow(section, flow, n) == pytest.approx(slope)
@@ -296,6 +298,15 @@ def test_a_function_flat_over_most_of_its_bracket_still_ends() -> None:
 @given(st.floats(1e-3, 10.0))
 def test_a_root_search_ends_near_the_root(root: float) -> None:
     assert root_between(lambda x: x**3 - root**3, 0.0, 20.0) == pytest.approx(root, rel=1e-7)
+
+
+def test_a_search_that_runs_out_of_steps_gives_its_best(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(bounds, "MOST_STEPS", 2)
+
+    root = root_between(lambda x: x**9 - 0.5, 0.0, 1.0)
+
+    assert 0.0 < root < 1.0
+    assert abs(root**9 - 0.5) > 1e-6
 
 
 def test_gravity_is_the_standard_one() -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 import pytest
 from fluids.fittings import contraction_sharp
@@ -26,6 +26,9 @@ from permitkit.hydraulics.rain import (
     roof_flow,
     round_of_same_area,
 )
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 TABLE = IntensityTable((10.0, 25.0), (300.0, 900.0, 3600.0), ((6.0, 8.0), (4.0, 5.0), (1.0, 2.0)))
 

@@ -16,9 +16,7 @@ PIPE = Round(0.1)
 def line(*inverts: float, length: float = 10.0, section: Section = PIPE, **more: float) -> Tree:
     """Nodes from the outlet up, n0 to nk, each reach running from invert to invert."""
     names = [f"n{i}" for i in range(len(inverts))]
-    nodes = tuple(
-        Node(name, z, z + 1.0, **more) for name, z in zip(names, inverts, strict=True)
-    )
+    nodes = tuple(Node(name, z, z + 1.0, **more) for name, z in zip(names, inverts, strict=True))
     reaches = tuple(
         Reach(f"r{i}", names[i], names[i - 1], length, section, 0.011, inverts[i], inverts[i - 1])
         for i in range(1, len(inverts))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from random import Random
+from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import given
@@ -12,6 +12,9 @@ from hypothesis import strategies as st
 
 from permitkit.hydraulics.section import Round
 from permitkit.hydraulics.tree import BadTree, Node, Reach, Tree
+
+if TYPE_CHECKING:
+    from random import Random
 
 PIPE = Round(0.1)
 
@@ -51,7 +54,9 @@ def test_reaches_are_ordered_from_the_outlet_up() -> None:
 )
 def test_what_enters_comes_out(inflows: list[float], random: Random) -> None:
     nodes = tuple(node(f"n{i}", flow) for i, flow in enumerate(inflows))
-    reaches = tuple(reach(f"r{i}", f"n{i}", f"n{random.randrange(i)}") for i in range(1, len(inflows)))
+    reaches = tuple(
+        reach(f"r{i}", f"n{i}", f"n{random.randrange(i)}") for i in range(1, len(inflows))
+    )
 
     tree = Tree(nodes, reaches, "n0")
 

@@ -242,8 +242,7 @@ def test_water_of_several_kinds_is_asked_about_unless_the_kind_is_given() -> Non
         "when = { water = 'roof' }\nstance = 'allowed'\ncite = 'code 1'",
         "stance = 'barred'\ncite = 'code 1'",
     )
-    drain = job().drain.model_dump() | {"inflow": both}
-    found = rules(town, drain=drain)
+    found = rules(town, drain={"inflow": both})
 
     assert found["water.allowed"].open
     assert found.at("water.allowed", water="roof").stance == "allowed"

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from permitkit.checks.compare.answers import honest, judged, passes_over
 from permitkit.checks.finding import Finding
+from permitkit.checks.scale import told
 from permitkit.model.values import Items, Order, Sentences, Stance, Words, YesNo
 from permitkit.model.verdict import Outcome
 
@@ -74,7 +75,7 @@ def present(
     rule: InForce,
     *,
     there: bool | str,
-    what: str,
+    what: Lazy,
     item: str = "",
     cure: Lazy = "",
     advice: bool = False,
@@ -87,7 +88,7 @@ def present(
     value = rule.value
     has = there is True or there == "yes"
     unknown = there == UNKNOWN
-    proposed = what if has else f"{what}: {'not known' if unknown else 'no'}"
+    proposed = partial(_thing, what, has=has, unknown=unknown)
     if isinstance(value, Sentences) or (isinstance(value, YesNo) and value.yes):
         if unknown:
             return _unsaid(rule, item, proposed, what)
@@ -157,14 +158,22 @@ def in_order(rule: InForce, chosen: str, reasons: Collection[str]) -> Iterator[F
         yield Finding(Outcome.MEETS, chosen, rule, proposed=chosen, limit=limit)
 
 
-def _unsaid(rule: InForce, item: str, proposed: str, what: str) -> Finding:
+def _thing(what: Lazy, *, has: bool, unknown: bool) -> str:
+    return told(what) if has else f"{told(what)}: {'not known' if unknown else 'no'}"
+
+
+def _not_said(what: Lazy) -> str:
+    return f"the job does not say: {told(what)}"
+
+
+def _unsaid(rule: InForce, item: str, proposed: Lazy, what: Lazy) -> Finding:
     return Finding(
         Outcome.ASK,
         item,
         rule,
         proposed=proposed,
         limit=REQUIRED,
-        why=f"the job does not say: {what}",
+        why=partial(_not_said, what),
         ask_of="the applicant",
         blocking=rule.key.blocking,
     )

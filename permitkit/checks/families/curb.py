@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from permitkit.checks.compare import (
     at_least,
-    at_most,
     holds,
     part_measured,
     present,
@@ -63,7 +62,7 @@ def core_too_wide(job: Job, rules: RulesInForce, study: Study) -> Iterator[Findi
     Why: what is taken out of a curb is what breaks it.
     """
     for curb, hole in holes(study):
-        yield at_most(
+        yield within(
             rules[keys.CORE_BIT],
             job.outlet.bit or hole.bit_m,
             item="bit",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from permitkit.checks.compare import at_least, present, stance, within
@@ -125,9 +126,9 @@ def emitter_without_weep(job: Job, rules: RulesInForce, study: Study) -> Iterato
         yield present(
             rule,
             there=pit_takes_all(study),
-            what=f"a pit that takes the {held(job, study)} the line holds",
+            what=partial(_pit, job, study),
             item="pit",
-            cure=f"dig the pit large enough that its voids take {held(job, study)}",
+            cure=partial(_larger_pit, job, study),
         )
 
 
@@ -142,3 +143,11 @@ def pit_takes_all(study: Study) -> bool:
 def held(job: Job, study: Study) -> str:
     """Return the water the line holds to the rim, in print."""
     return volume(job, study.water.emitter.held_m3 if study.water.emitter else 0.0)
+
+
+def _pit(job: Job, study: Study) -> str:
+    return f"a pit that takes the {held(job, study)} the line holds"
+
+
+def _larger_pit(job: Job, study: Study) -> str:
+    return f"dig the pit large enough that its voids take {held(job, study)}"

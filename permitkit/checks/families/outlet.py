@@ -119,7 +119,7 @@ def outlet_too_low(job: Job, rules: RulesInForce, study: Study) -> Iterator[Find
 
     Why: an outlet low in the curb stands in the gutter's own water and silts up.
     """
-    for rule, height, item, cure in heights(job, rules, study):
+    for rule, height, item, cure in heights(job, rules, study, "raise"):
         low_end = at_most if measured_from(rule) == CURB_TOP else at_least
         yield low_end(rule, height, item=item, cure=cure, levelled=1.0)
 
@@ -135,7 +135,7 @@ def outlet_too_high(job: Job, rules: RulesInForce, study: Study) -> Iterator[Fin
 
     Why: an outlet high in the curb leaves a thin top that breaks, and throws water at the street.
     """
-    for rule, height, item, cure in heights(job, rules, study):
+    for rule, height, item, cure in heights(job, rules, study, "lower"):
         high_end = at_least if measured_from(rule) == CURB_TOP else at_most
         yield high_end(rule, height, item=item, cure=cure, levelled=1.0)
 
@@ -308,7 +308,7 @@ def lets(rule: InForce) -> bool:
 
 
 def heights(
-    job: Job, rules: RulesInForce, study: Study
+    job: Job, rules: RulesInForce, study: Study, verb: str
 ) -> Iterator[tuple[InForce, float, str, Lazy]]:
     """Yield the rule on height, the height of the part it names, the item and the cure."""
     for curb in curbs(study):
@@ -322,7 +322,7 @@ def heights(
                 partial(window_cure, job, curb, curb.hole),
             )
         if curb.notch:
-            cure = "cut the floor {short} nearer to the limit"
+            cure = f"{verb} the floor by {{short}}"
             yield rules[keys.NOTCH_FLOOR], curb.notch.floor_toe_m, "notch floor at the toe", cure
 
 

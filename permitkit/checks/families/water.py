@@ -2,12 +2,23 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from permitkit.checks.compare import at_least, at_most, holds, in_months, present, stance
-from permitkit.checks.proposed import alike, emitters, metric, pumps, room_for, size, volume, waters
+from permitkit.checks.proposed import (
+    alike,
+    emitters,
+    metric,
+    pumps,
+    room_for,
+    short_length,
+    size,
+    volume,
+    waters,
+)
 from permitkit.checks.registry import check
-from permitkit.checks.scale import Yardstick
+from permitkit.checks.scale import Yardstick, rounded_up
 from permitkit.model.keys import run as keys
 from permitkit.units import Kind
 
@@ -17,7 +28,7 @@ if TYPE_CHECKING:
     from permitkit.checks.finding import Finding
     from permitkit.model.job import Job
     from permitkit.study.in_force import RulesInForce
-    from permitkit.study.results import NodeWater, Study
+    from permitkit.study.results import NodeWater, Standing, Study
 
 __all__ = [
     "gutter_covers_outlet",
@@ -159,10 +170,10 @@ def line_holds_water(job: Job, _: RulesInForce, study: Study) -> Iterator[Findin
     for pool in study.water.standing:
         yield holds(
             ok=False,
-            proposed=f"{size(job, pool.depth_m)} deep, {volume(job, pool.volume_m3)} in all",
+            proposed=partial(_pool, job, pool),
             limit="none",
             item=f"about {pool.where}",
-            cure=f"raise {pool.where} by {size(job, pool.depth_m)}, or lower what lies below it",
+            cure=partial(_drained, job, pool),
         )
     if not study.water.standing:
         yield holds(ok=True, proposed="the line drains dry", limit="none")
@@ -265,3 +276,12 @@ def gutter_covers_outlet(job: Job, _: RulesInForce, study: Study) -> Iterator[Fi
 def openings(study: Study) -> list[tuple[NodeWater, float]]:
     """Return each node that water can leave by, with the level of its opening."""
     return [(node, node.opening_m) for node in study.water.nodes if node.opening_m is not None]
+
+
+def _pool(job: Job, pool: Standing) -> str:
+    return f"{size(job, pool.depth_m)} deep, {volume(job, pool.volume_m3)} in all"
+
+
+def _drained(job: Job, pool: Standing) -> str:
+    depth = rounded_up(pool.depth_m, Kind.LENGTH, short_length(job))
+    return f"raise {pool.where} by {depth}, or lower what lies below it"

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from permitkit.drawing.callouts import Note
 from permitkit.drawing.curb_section.opening import (
     Opening,
     face_dimensions,
@@ -16,8 +15,6 @@ from permitkit.drawing.curb_section.opening import (
     tube,
     water_row,
 )
-from permitkit.drawing.info import held
-from permitkit.drawing.placing import Side
 from permitkit.drawing.sheet_parts.ladder import Rung
 from permitkit.drawing.shapes import Fill, Hatch, Line, Pattern, Point, Polygon, Role, Shape
 from permitkit.drawing.symbols import flow_arrow
@@ -33,7 +30,6 @@ __all__ = ["core", "core_remarks", "window_words"]
 
 _BRACKET_MM = 4.0
 _TICK_MM = 1.4
-_PIPE_SIDES = (Side.E, Side.NE, Side.SE, Side.N, Side.S)
 
 
 class _Tubes(NamedTuple):
@@ -70,19 +66,20 @@ def core(cut: CurbCut, study: Study, hole: HoleStudy, pane: Pane, figures: Figur
     far = pane.ground.right
     tubes = _tubes(cut, hole, slope, far)
     dimensions = face_dimensions(cut, pane, _spans(cut, hole), figures)
-    heights = [row[0] for row in _heights(cut, study, hole, figures)]
-    lines, edge = height_lines(cut, pane, heights, dimensions)
-    rungs = tuple(
+    rows = _heights(cut, hole, figures)
+    lines, edge = height_lines(cut, pane, (row[0] for row in rows), dimensions)
+    rungs = [
         Rung(words, (edge, pane.at(0.0, height)[1]), bold=bold)
-        for height, words, bold in _heights(cut, study, hole, figures)
-    )
+        for height, words, bold in (*rows, *water_row(cut, study, figures))
+    ]
+    rungs.append(Rung(window_words(hole, figures), _bracket_tip(cut, hole, pane)))
     return Opening(
         cut_away=(tubes.hole,),
         in_soil=(tubes.pipe,),
         shapes=(*_marks(cut, tubes, pane), *_bracket(cut, hole, pane), *lines),
         dimensions=dimensions,
-        rungs=rungs,
-        notes=_notes(cut, hole, pane, figures, slope),
+        rungs=tuple(rungs),
+        right=_beside(cut, hole, pane, figures, slope),
     )
 
 
@@ -99,13 +96,13 @@ def _spans(cut: CurbCut, hole: HoleStudy) -> tuple[tuple[float, float], ...]:
 
 
 def _heights(
-    cut: CurbCut, study: Study, hole: HoleStudy, figures: Figures
+    cut: CurbCut, hole: HoleStudy, figures: Figures
 ) -> list[tuple[float, str, bool]]:
     """Return every height that the section tells, in words."""
     write = figures.height
     flow_line = float(cut.job.gutter.flow_line)
     centre = hole.bottom_m + hole.bit_m / 2
-    rows = [
+    return [
         (cut.reveal_m, f"curb top, reveal {reveal_words(cut, figures)}", False),
         (hole.top_m, f"hole top, strip {write(cut.reveal_m - hole.top_m)}", False),
         (centre, f"BIT CENTER {write(hole.centre_below_top_m)} below curb top", True),
@@ -113,7 +110,6 @@ def _heights(
         (hole.bottom_m, f"hole bottom {write(hole.bottom_m)} above flow line", False),
         (0.0, f"flow line {figures.at_level(flow_line)}", False),
     ]
-    return [*rows, *water_row(cut, study, figures)]
 
 
 def _marks(cut: CurbCut, tubes: _Tubes, pane: Pane) -> tuple[Shape, ...]:
@@ -160,16 +156,22 @@ def _bracket(cut: CurbCut, hole: HoleStudy, pane: Pane) -> tuple[Shape, ...]:
 
 
 def window_words(hole: HoleStudy, figures: Figures) -> str:
-    """Return the window of the hole bottom, with the limits that bind."""
+    """Return the window of the hole bottom in few words."""
     window, write = hole.window, figures.height
     if window.empty:
-        return (
-            f"no height fits: hole bottom at least {write(window.low.height_m)} by {window.low.name}, "
-            f"at most {_signed(window.high.height_m, figures)} by {window.high.name}"
-        )
+        return "no height of the hole bottom fits, see notes"
+    low, high = write(max(window.low.height_m, 0.0)), write(window.high.height_m)
+    return f"allowed window of the hole bottom: {low} to {high}"
+
+
+def window_remark(hole: HoleStudy, figures: Figures) -> str:
+    """Return the limits of the hole bottom that bind, with what sets them."""
+    window = hole.window
+    low, high = (_signed(end.height_m, figures) for end in (window.low, window.high))
+    begun = "No height fits: the hole bottom must lie" if window.empty else "The hole bottom may lie"
     return (
-        f"window for the hole bottom: {write(window.low.height_m)} ({window.low.name}) "
-        f"to {write(window.high.height_m)} ({window.high.name})"
+        f"{begun} no lower than {low} ({window.low.name}) "
+        f"and no higher than {high} ({window.high.name})."
     )
 
 
@@ -180,50 +182,47 @@ def _signed(height_m: float, figures: Figures) -> str:
     return f"{figures.height(-height_m)} below the flow line"
 
 
-def _notes(
-    cut: CurbCut, hole: HoleStudy, pane: Pane, figures: Figures, slope: float
-) -> tuple[Note, ...]:
-    """Return what is said of pipe, grout, face and drilling."""
-    job, write = cut.job, figures.height
-    centre = hole.bottom_m + hole.bit_m / 2
-    middle, behind = cut.back_m / 2, (cut.back_m + 2 * pane.ground.right) / 3
-    grout = job.restoration.grout or "grout"
-    gap_y = hole.top_m - hole.gap_m / 2 + slope * middle
+def _bracket_tip(cut: CurbCut, hole: HoleStudy, pane: Pane) -> Point:
+    """Return the middle of the bracket, on paper."""
     low, high = hole.window.low.height_m, hole.window.high.height_m
-    bracket = pane.at(cut.face_x(max(low, 0.0)), max(min((low + high) / 2, cut.reveal_m), 0.0))
+    x = pane.at(cut.face_x(max(low, 0.0)), 0.0)[0] - _BRACKET_MM
+    return x, pane.at(0.0, (low + high) / 2)[1]
+
+
+def _beside(
+    cut: CurbCut, hole: HoleStudy, pane: Pane, figures: Figures, slope: float
+) -> tuple[Rung, ...]:
+    """Return what is said of pipe, grout, face and drilling, for the right of the section."""
+    job, write = cut.job, figures.height
+    back, behind = cut.back_m, (cut.back_m + 2 * pane.ground.right) / 3
+    outside = pipe_at_outlet(job)[0].outside_height_m / 2
+    center = hole.bottom_m + hole.bit_m / 2
+    grout = job.restoration.grout or "grout"
     rows = (
-        (pipe_words(job, figures), pane.at(behind, centre + hole.pipe_outside_m / 2), 6),
-        (f"{write(hole.bit_m)} core", pane.at(cut.back_m, hole.bottom_m + slope * cut.back_m), 5),
-        (f"gap {write(hole.gap_m)}, {grout} all round", pane.at(middle, gap_y), 5),
-        ("pipe end flush with the face", pane.at(cut.face_x(hole.crown_m), hole.crown_m), 4),
-        (window_words(hole, figures), (bracket[0] - _BRACKET_MM, bracket[1]), 6),
-        (_drilling(job), pane.at(*_start(cut, hole, slope)), 3),
+        (pipe_words(job, figures), (behind, center + outside + slope * behind)),
+        (f"gap {write(hole.gap_m)}, {grout} all round", (0.85 * back, hole.top_m - hole.gap_m / 2)),
+        (f"{write(hole.bit_m)} {_drilling(job)}", (back, hole.bottom_m + slope * back)),
+        ("pipe end flush with the face", (cut.face_x(hole.invert_m), hole.invert_m)),
     )
-    return tuple(
-        Note(held(text), tip, prefer=_PIPE_SIDES, priority=priority, wrap_mm=40.0)
-        for text, tip, priority in rows
-    )
+    return tuple(Rung(text, pane.at(*tip)) for text, tip in rows)
 
 
 def _drilling(job: Job) -> str:
-    """Return from which side the core is drilled."""
+    """Return what the hole is, and from which side it is drilled."""
+    if job.outlet.kind == "existing hole":
+        return "hole, there already, used again"
     if job.outlet.drill_from == "street":
-        return "core starts at the street face and breaks out into the soil"
-    return "core starts behind the curb and breaks out at the face"
-
-
-def _start(cut: CurbCut, hole: HoleStudy, slope: float) -> tuple[float, float]:
-    """Return where the core starts, on its upper edge."""
-    if cut.job.outlet.drill_from == "street":
-        return cut.face_x(hole.top_m), hole.top_m
-    return cut.back_m, hole.top_m + slope * cut.back_m
+        return "core, starts at the street face, breaks out into the soil"
+    return "core, starts behind the curb, breaks out at the face"
 
 
 def core_remarks(cut: CurbCut, hole: HoleStudy, figures: Figures) -> tuple[str, ...]:
     """Return the notes of a core: where to mark, what else there is to know."""
     job = cut.job
+    below = figures.height(hole.centre_below_top_m)
     rows = [
-        f"Mark the bit center {figures.height(hole.centre_below_top_m)} below the curb top at the hole.",
+        f"Mark the bit center {below} below the curb top at the hole.",
+        window_remark(hole, figures),
     ]
     if hole.count > 1 and hole.spacing_m:
         rows.append(

@@ -5,10 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from permitkit.drawing.callouts import Note
 from permitkit.drawing.curb_section.opening import run_slope
 from permitkit.drawing.dimensions import Along, Dimension
-from permitkit.drawing.info import held
 from permitkit.drawing.sheet_parts.ladder import Rung
 from permitkit.drawing.sheet_parts.pane import Part
 from permitkit.drawing.shapes import (
@@ -35,12 +33,13 @@ if TYPE_CHECKING:
     from permitkit.drawing.sheet_parts.pane import Pane
     from permitkit.study.results import Study
 
-__all__ = ["EmitterCut", "emitter_cut", "emitter_remarks", "emitter_rungs", "emitter_section"]
+__all__ = ["EmitterCut", "emitter_cut", "emitter_parts", "emitter_remarks", "emitter_rungs", "emitter_section"]
 
 _BESIDE_M = 0.25
 _ABOVE_M = 0.06
 _PIT_M = 0.3
 _LID = 0.7
+_SIZE_MM = 7.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +56,8 @@ class EmitterCut:
         The rim above the invert.
     ground_m
         The ground above the invert.
+    water_m
+        The water at design flow above the invert, where it is computed.
     pit
         The pit in section: its floor lies below, the riser stands in its middle.
     slope
@@ -69,6 +70,7 @@ class EmitterCut:
     invert_m: float
     rim_m: float
     ground_m: float
+    water_m: float | None
     pit: Box
     slope: float
 
@@ -76,7 +78,7 @@ class EmitterCut:
     def extent(self) -> Box:
         """Return what the section shows."""
         half = max(self.pit.width / 2, 0.2) + _BESIDE_M
-        high = max(self.rim_m, self.ground_m) + _ABOVE_M
+        high = max(self.rim_m, self.ground_m, self.water_m or 0.0) + _ABOVE_M
         return Box(-half, min(self.pit.bottom, 0.0) - 0.08, half, high)
 
 
@@ -101,6 +103,7 @@ def emitter_cut(job: Job, study: Study) -> EmitterCut | None:
         invert,
         float(emitter.rim) - invert,
         ground - invert,
+        study.water.emitter.water_level_m - invert if study.water.emitter else None,
         pit,
         run_slope(study),
     )
@@ -118,7 +121,7 @@ def emitter_section(cut: EmitterCut, pane: Pane, figures: Figures) -> Part:
         *_pipework(cut, pane),
         *_lid(cut, pane),
     ]
-    return Part((*shapes, *_sizes(cut, pane, figures)), _notes(cut, pane, figures))
+    return Part((*shapes, *_level_lines(cut, pane, figures), *_sizes(cut, pane, figures)))
 
 
 def _outer(cut: EmitterCut) -> tuple[Point, ...]:
@@ -206,16 +209,16 @@ def _lid(cut: EmitterCut, pane: Pane) -> tuple[Shape, ...]:
 
 def _sizes(cut: EmitterCut, pane: Pane, figures: Figures) -> tuple[Dimension, ...]:
     """Return the sizes of the pit, and the rise of the rim over the invert."""
-    right = pane.ground.right
+    left = pane.ground.left
     rows: list[Dimension] = []
     pairs: Sequence[tuple[Point, Point, Along, float, float]] = (
-        ((right, 0.0), (right, cut.rim_m), Along.VERTICAL, -7.0, cut.rim_m),
-        ((right, cut.pit.bottom), (right, cut.pit.top), Along.VERTICAL, -7.0, cut.pit.height),
+        ((left, 0.0), (left, cut.rim_m), Along.VERTICAL, _SIZE_MM, cut.rim_m),
+        ((left, cut.pit.bottom), (left, cut.pit.top), Along.VERTICAL, _SIZE_MM, cut.pit.height),
         (
             (cut.pit.left, pane.ground.bottom),
             (cut.pit.right, pane.ground.bottom),
             Along.HORIZONTAL,
-            -7.0,
+            -_SIZE_MM,
             cut.pit.width,
         ),
     )
@@ -226,42 +229,64 @@ def _sizes(cut: EmitterCut, pane: Pane, figures: Figures) -> tuple[Dimension, ..
     return tuple(rows)
 
 
-def _notes(cut: EmitterCut, pane: Pane, figures: Figures) -> tuple[Note, ...]:
-    """Return what the parts are."""
+def emitter_parts(cut: EmitterCut, pane: Pane, figures: Figures) -> tuple[Rung, ...]:
+    """Return what the parts are, for the right of the section."""
     emitter, write = cut.emitter, figures.height
     pipe = next(reach.pipe for reach in cut.job.drain.reach if reach.lower == "outlet")
+    half = cut.pipe.outside_m[0] / 2
+    sizes = f"outside {write(cut.pipe.outside_m[0])}, bore {write(cut.pipe.bore_m[0])}"
     rows = [
-        (f"{pipe}, outside {write(cut.pipe.outside_m[0])}, bore {write(cut.pipe.bore_m[0])}",
-         (cut.extent.left * 0.75, cut.pipe.outside_height_m)),
-        (emitter.lid_loss, (cut.pipe.outside_m[0] * _LID, cut.rim_m)),
+        (f"riser {pipe}, {sizes}", (half, cut.rim_m * 0.6)),
+        (emitter.lid_loss, (half * 2 * _LID, cut.rim_m)),
     ]
     if emitter.weep:
         rows.append((f"weep hole {emitter.weep.shown()}", (0.0, -cut.pipe.wall_m / 2)))
     if cut.pit.height > 0.0:
         voids = f", {emitter.pit_voids.shown()} voids" if emitter.pit_voids else ""
         long = f"{emitter.pit_length.shown()} long, " if emitter.pit_length else ""
-        words = f"pit {long}washed stone{voids}"
-        rows.append((words, (cut.pit.right * 0.6, (cut.pit.top + cut.pit.bottom) / 2)))
+        middle = (cut.pit.right * 0.6, (cut.pit.top + cut.pit.bottom) / 2)
+        rows.append((f"pit {long}washed stone{voids}", middle))
+    return tuple(Rung(text, pane.at(*tip)) for text, tip in rows)
+
+
+def emitter_rungs(cut: EmitterCut, pane: Pane, figures: Figures) -> tuple[Rung, ...]:
+    """Return the levels, for the ladder at the left."""
+    x = pane.at(pane.ground.left, 0.0)[0] - _SIZE_MM - 3.0
     return tuple(
-        Note(held(text), pane.at(*tip), wrap_mm=40.0, priority=4, dot=True) for text, tip in rows
+        Rung(words, (x, pane.at(0.0, y)[1]), bold=bold)
+        for y, _, words, bold in _levels(cut, figures)
     )
 
 
-def emitter_rungs(cut: EmitterCut, study: Study, pane: Pane, figures: Figures) -> tuple[Rung, ...]:
-    """Return the levels, for the ladder at the left."""
-    level = figures.at_level
+def _levels(cut: EmitterCut, figures: Figures) -> list[tuple[float, float, str, bool]]:
+    """Return every level told: its height, how far right it is drawn, its words, whether bold."""
+    half, level = cut.pipe.outside_m[0] / 2, figures.at_level
     rows = [
-        (cut.rim_m, f"RIM {level(float(cut.emitter.rim))}", True),
-        (cut.ground_m, f"ground {level(cut.invert_m + cut.ground_m)}", False),
-        (0.0, f"invert {level(cut.invert_m)}", False),
+        (cut.rim_m, -half, f"RIM {level(float(cut.emitter.rim))}", True),
+        (cut.ground_m, cut.extent.left, f"ground {level(cut.invert_m + cut.ground_m)}", False),
+        (0.0, -half, f"invert {level(cut.invert_m)}", False),
     ]
-    if study.water.emitter:
-        high = study.water.emitter.water_level_m
-        rows.append((high - cut.invert_m, f"water at design flow {level(high)}", False))
+    if cut.water_m is not None:
+        words = f"water at design flow {level(cut.invert_m + cut.water_m)}"
+        rows.append((cut.water_m, -3 * half, words, False))
     if cut.pit.height > 0.0:
-        rows.append((cut.pit.bottom, f"pit floor {level(cut.invert_m + cut.pit.bottom)}", False))
-    x = pane.at(pane.ground.left, 0.0)[0]
-    return tuple(Rung(words, (x, pane.at(0.0, y)[1]), bold=bold) for y, words, bold in rows)
+        words = f"pit floor {level(cut.invert_m + cut.pit.bottom)}"
+        rows.append((cut.pit.bottom, cut.pit.left, words, False))
+    return rows
+
+
+def _level_lines(cut: EmitterCut, pane: Pane, figures: Figures) -> tuple[Shape, ...]:
+    """Return thin lines from the ladder to what each level is of, and the water over the lid."""
+    left = pane.at(pane.ground.left, 0.0)[0] - _SIZE_MM - 3.0
+    lines = [
+        Line((left, pane.at(0.0, y)[1]), pane.at(x, y), Role.DIMENSION)
+        for y, x, _, _ in _levels(cut, figures)
+    ]
+    if cut.water_m is None:
+        return tuple(lines)
+    wide = 1.5 * cut.pipe.outside_m[0]
+    surface = Line(pane.at(-wide, cut.water_m), pane.at(wide, cut.water_m), Role.WATER)
+    return (*lines, surface)
 
 
 def emitter_remarks(cut: EmitterCut, study: Study, figures: Figures) -> tuple[str, ...]:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from permitkit.drawing.shapes import Box, Line, Pattern, Point, Role, Shape
+from permitkit.drawing.shapes import Box, Fill, Line, Pattern, Point, Polygon, Role, Shape
+from permitkit.drawing.sheet_parts.ladder import Rung
 from permitkit.drawing.sheet_parts.pane import Pane, Part, clipped_polygon
 from permitkit.drawing.symbols import break_line
 
@@ -13,7 +14,7 @@ if TYPE_CHECKING:
 
     from permitkit.drawing.curb_section.curb import CurbCut
 
-__all__ = ["behind", "concrete", "ground_y", "pavement", "water_in_gutter"]
+__all__ = ["behind", "behind_rung", "concrete", "ground_y", "pavement", "water_in_gutter"]
 
 _PAVEMENT_M = 0.09
 _CONCRETE = 1.0
@@ -89,19 +90,24 @@ def behind(cut: CurbCut, pane: Pane, holes: Sequence[tuple[Point, ...]] = ()) ->
     top, bottom = ground_y(cut), pane.ground.bottom
     under = top
     shapes: list[Shape] = []
-    notes = pane.note("verge, soil", ((left + right * 2) / 3, top), priority=1, clear_mm=2.0)
     if float(cut.job.verge.width) <= 0.0:
         thick = float(cut.job.walk.thickness or 0.1)
         under = top - thick
         slab = Box(left, under, right, top).corners
         shapes += _cut_through(slab, pane, Pattern.CONCRETE)
         shapes += pane.line((left, under), (right, under), Role.EXISTING)
-        notes = pane.note("walk", ((left + right) / 2, top), priority=1)
     soil = clipped_polygon(Box(left, bottom, right, under).corners, pane.ground)
     shapes += _cut_through(soil, pane, Pattern.EARTH, holes)
     surface = Line(pane.at(left, top), pane.at(right, top), Role.GROUND)
     edge = break_line(pane.at(right, bottom), pane.at(right, top))
-    return Part((*shapes, surface, edge), notes)
+    return Part((*shapes, surface, edge))
+
+
+def behind_rung(cut: CurbCut, pane: Pane) -> Rung:
+    """Return what lies behind the curb, for the right of the section."""
+    walk = float(cut.job.verge.width) <= 0.0
+    words = "walk, soil below" if walk else "verge, soil behind the curb"
+    return Rung(words, pane.at((cut.back_m + 3 * pane.ground.right) / 4, ground_y(cut)))
 
 
 def water_in_gutter(cut: CurbCut, pane: Pane, height_m: float) -> tuple[Shape, ...]:
@@ -111,4 +117,12 @@ def water_in_gutter(cut: CurbCut, pane: Pane, height_m: float) -> tuple[Shape, .
     left = pane.ground.left
     if cut.pan_m and cut.lip_m > height_m:
         left = max(left, -cut.pan_m * height_m / cut.lip_m)
-    return pane.line((left, height_m), (cut.face_x(height_m), height_m), Role.WATER)
+    right = cut.face_x(height_m)
+    mark = level_triangle(pane.at(left + 0.25 * (right - left), height_m))
+    return (*pane.line((left, height_m), (right, height_m), Role.WATER), mark)
+
+
+def level_triangle(at: Point) -> Polygon:
+    """Return the mark of a water level: a triangle that stands on it."""
+    x, y = at
+    return Polygon(((x, y), (x - 1.2, y + 2.0), (x + 1.2, y + 2.0)), Role.WATER, Fill.WHITE)

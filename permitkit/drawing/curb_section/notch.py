@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from permitkit.drawing.callouts import Note
 from permitkit.drawing.curb_section.opening import (
     Opening,
     face_dimensions,
@@ -16,8 +15,6 @@ from permitkit.drawing.curb_section.opening import (
     water_row,
 )
 from permitkit.drawing.dimensions import Along, Dimension
-from permitkit.drawing.info import held
-from permitkit.drawing.placing import Side
 from permitkit.drawing.sheet_parts.ladder import Rung
 from permitkit.drawing.shapes import Fill, Hatch, Line, Pattern, Point, Polygon, Role, Shape
 from permitkit.drawing.symbols import flow_arrow
@@ -30,9 +27,8 @@ if TYPE_CHECKING:
     from permitkit.hydraulics.materials import Pipe
     from permitkit.study.results import NotchStudy, Study
 
-__all__ = ["notch", "notch_remarks"]
+__all__ = ["notch", "notch_remarks", "top_of_core"]
 
-_SIDES = (Side.E, Side.NE, Side.SE, Side.N, Side.S)
 _SAMPLES = 40
 
 
@@ -50,9 +46,12 @@ def notch(cut: CurbCut, study: Study, sawn: NotchStudy, pane: Pane, figures: Fig
     pipe, _ = pipe_at_outlet(cut.job)
     spans = ((0.0, cut.reveal_m), (sawn.floor_back_m, cut.reveal_m))
     dimensions = face_dimensions(cut, pane, spans, figures)
-    rows = _heights(cut, study, sawn, figures)
+    rows = _heights(cut, sawn, figures)
     lines, edge = height_lines(cut, pane, (row[0] for row in rows), dimensions)
-    rungs = tuple(Rung(words, (edge, pane.at(0.0, y)[1]), bold=bold) for y, words, bold in rows)
+    rungs = tuple(
+        Rung(words, (edge, pane.at(0.0, y)[1]), bold=bold)
+        for y, words, bold in (*rows, *water_row(cut, study, figures))
+    )
     tubed = _tube(cut, study, sawn, pipe, pane)
     return Opening(
         cut_away=(removed,),
@@ -60,7 +59,7 @@ def notch(cut: CurbCut, study: Study, sawn: NotchStudy, pane: Pane, figures: Fig
         shapes=(*_marks(cut, sawn, removed, pane), *_pipe_marks(cut, study, sawn, pipe, pane), *lines),
         dimensions=(*dimensions, *_along_floor(cut, sawn, pane, figures)),
         rungs=rungs,
-        notes=_notes(cut, sawn, pipe, pane, figures),
+        right=_beside(cut, sawn, pipe, pane, figures),
     )
 
 
@@ -80,18 +79,17 @@ def _floor(sawn: NotchStudy, x_m: float) -> float:
 
 
 def _heights(
-    cut: CurbCut, study: Study, sawn: NotchStudy, figures: Figures
+    cut: CurbCut, sawn: NotchStudy, figures: Figures
 ) -> list[tuple[float, str, bool]]:
     """Return every height that the section tells, in words."""
     write = figures.height
     flow_line = float(cut.job.gutter.flow_line)
-    rows = [
+    return [
         (cut.reveal_m, f"curb top, reveal {reveal_words(cut, figures)}", False),
         (sawn.floor_back_m, f"NOTCH FLOOR at the back {write(sawn.floor_back_m)} above flow line", True),
         (sawn.floor_toe_m, f"NOTCH FLOOR at the toe {write(sawn.floor_toe_m)} above flow line", True),
         (0.0, f"flow line {figures.at_level(flow_line)}", False),
     ]
-    return [*rows, *water_row(cut, study, figures)]
 
 
 def _marks(
@@ -162,32 +160,33 @@ def _along_floor(
     return (Dimension(start, end, base - start[1], text, cut.back_m, Along.HORIZONTAL),)
 
 
-def _notes(
+def _beside(
     cut: CurbCut, sawn: NotchStudy, pipe: Pipe, pane: Pane, figures: Figures
-) -> tuple[Note, ...]:
-    """Return what is said of notch, pipe and core."""
-    write = figures.height
-    middle = 0.55 * cut.back_m
-    behind = (cut.back_m + 2 * pane.ground.right) / 3
+) -> tuple[Rung, ...]:
+    """Return what is said of notch, pipe and core, for the right of the section."""
+    write, back = figures.height, cut.back_m
+    behind = (back + 2 * pane.ground.right) / 3
     top = sawn.floor_back_m - pipe.wall_m + pipe.outside_height_m
     slope = cut.job.outlet.floor_slope
+    floor = f"notch {write(sawn.width_m)} wide, floor falls {slope.shown() if slope else '0 %'}"
     rows = [
-        (f"notch {write(sawn.width_m)} wide, floor falls {slope.shown() if slope else '0 %'}",
-         pane.at(middle, _floor(sawn, middle)), 6),
-        (f"depth at the back {write(sawn.depth_back_m)}",
-         pane.at(cut.back_m, (sawn.floor_back_m + cut.reveal_m) / 2), 5),
-        (pipe_words(cut.job, figures), pane.at(behind, top), 6),
+        (floor, (0.8 * back, _floor(sawn, 0.8 * back))),
+        (f"depth at the back {write(sawn.depth_back_m)}", (back, 0.7 * cut.reveal_m)),
+        (pipe_words(cut.job, figures), (behind, top)),
     ]
     if sawn.core_would_break:
         bit = _bit(cut)
         words = (
-            f"a {write(bit)} core would break out of the roll: its top {write(sawn.floor_toe_m + bit)} "
-            f"over the flow line, the curb's {write(cut.reveal_m)}"
+            f"a core that takes this pipe ({write(bit)}) would break out of the face: its top "
+            f"{write(sawn.floor_toe_m + bit)} over the flow line, the curb's {write(cut.reveal_m)}"
         )
-        rows.append((words, pane.at(0.8 * cut.back_m, sawn.floor_toe_m + bit), 5))
-    return tuple(
-        Note(held(text), tip, prefer=_SIDES, priority=rank, wrap_mm=42.0) for text, tip, rank in rows
-    )
+        rows.append((words, (0.9 * back, sawn.floor_toe_m + bit)))
+    return tuple(Rung(text, pane.at(*tip)) for text, tip in rows)
+
+
+def top_of_core(cut: CurbCut, sawn: NotchStudy) -> float:
+    """Return how high a core in place of the notch would reach over the flow line, in m."""
+    return sawn.floor_toe_m + _bit(cut) if sawn.core_would_break else 0.0
 
 
 def notch_remarks(cut: CurbCut, sawn: NotchStudy, figures: Figures) -> tuple[str, ...]:

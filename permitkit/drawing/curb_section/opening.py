@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from permitkit.drawing.callouts import Note
 from permitkit.drawing.dimensions import Along, Dimension, on_tracks
 from permitkit.drawing.sheet_parts.ladder import Rung
 from permitkit.drawing.shapes import Line, Point, Role, Shape
@@ -58,8 +57,8 @@ class Opening:
         Outermost first.
     rungs
         Texts for the ladder at the left.
-    notes
-        Texts that find their own place.
+    right
+        Texts for the ladder at the right.
     """
 
     cut_away: tuple[tuple[Point, ...], ...] = ()
@@ -67,7 +66,7 @@ class Opening:
     shapes: tuple[Shape, ...] = ()
     dimensions: tuple[Dimension, ...] = ()
     rungs: tuple[Rung, ...] = ()
-    notes: tuple[Note, ...] = field(default=())
+    right: tuple[Rung, ...] = ()
 
 
 Heights = tuple[float, float]
@@ -99,11 +98,13 @@ def pipe_words(job: Job, figures: Figures) -> str:
 
 
 def reveal_words(cut: CurbCut, figures: Figures) -> str:
-    """Return the reveal as measured, and the least of the readings where they differ."""
+    """Return the reveal at the outlet as measured, and the least of the readings."""
     readings = [float(reading) for reading in cut.job.curb.reveal]
     here = cut.job.curb.reveal[0].shown()
-    if max(readings) - min(readings) < _SAME_M:
+    if len(readings) == 1:
         return here
+    if readings[0] - min(readings) < _SAME_M:
+        return f"{here}, the least of {len(readings)} readings"
     return f"{here}, least reading {figures.height(min(readings))}"
 
 

@@ -4,10 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from permitkit.drawing.callouts import Note
 from permitkit.drawing.curb_section.opening import Opening, reveal_words, tube
-from permitkit.drawing.info import held
-from permitkit.drawing.placing import Side
 from permitkit.drawing.sheet_parts.ladder import Rung
 from permitkit.drawing.shapes import Hatch, Pattern, Polygon, Role
 
@@ -19,7 +16,6 @@ if TYPE_CHECKING:
 
 __all__ = ["plug"]
 
-_SIDES = (Side.E, Side.NE, Side.SE, Side.N, Side.S)
 _EDGE_MM = 14.0
 
 
@@ -51,22 +47,22 @@ def plug(cut: CurbCut, hole: ExistingHole, pane: Pane, figures: Figures, detail:
         cut_away=(filled,),
         shapes=(Hatch(points, Pattern.GROUT, density=1.2), Polygon(points, Role.PROPOSED)),
         rungs=rungs,
-        notes=_notes(cut, hole, pane, low, detail),
+        right=_beside(cut, hole, pane, low, detail),
     )
 
 
-def _notes(
+def _beside(
     cut: CurbCut, hole: ExistingHole, pane: Pane, low_m: float, detail: str
-) -> tuple[Note, ...]:
-    """Return what is done to the hole."""
+) -> tuple[Rung, ...]:
+    """Return what is done to the hole, for the right of the section."""
     size = float(hole.size)
     grout = cut.job.restoration.grout or "non-shrink grout"
     by = f", to {detail}" if detail else ""
     middle = low_m + size / 2
     rows = (
-        (f"old {hole.size.shown()} hole at station {hole.station.shown()}, cut pipe back and fill "
-         f"full depth with {grout}{by}", pane.at(cut.back_m * 0.7, middle)),
-        ("face struck flush and finished as the curb", pane.at(cut.face_x(middle), middle)),
-        ("height of the old hole not measured, drawn midway *", pane.at(cut.back_m * 0.5, low_m)),
+        (f"old {hole.size.shown()} hole at station {hole.station.shown()}: filled full depth with "
+         f"{grout}{by}", (cut.back_m * 0.8, middle)),
+        ("pipe cut back, face struck flush", (cut.face_x(middle), low_m + size * 0.8)),
+        ("height not measured, drawn midway *", (cut.back_m * 0.6, low_m)),
     )
-    return tuple(Note(held(text), tip, prefer=_SIDES, priority=4, wrap_mm=42.0) for text, tip in rows)
+    return tuple(Rung(text, pane.at(*tip)) for text, tip in rows)

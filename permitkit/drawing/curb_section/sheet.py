@@ -5,33 +5,35 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING, NamedTuple
 
-from permitkit.drawing.callouts import annotate
+from permitkit.drawing.callouts import Note, annotate
 from permitkit.drawing.curb_section.core import core, core_remarks
 from permitkit.drawing.curb_section.curb import assumed_fields, curb_cut
 from permitkit.drawing.curb_section.emitter import (
     emitter_cut,
+    emitter_parts,
     emitter_remarks,
     emitter_rungs,
     emitter_section,
 )
 from permitkit.drawing.curb_section.ground import (
     behind,
+    behind_rung,
     concrete,
     ground_y,
     pavement,
     water_in_gutter,
 )
-from permitkit.drawing.curb_section.notch import notch, notch_remarks
+from permitkit.drawing.curb_section.notch import notch, notch_remarks, top_of_core
 from permitkit.drawing.curb_section.opening import Opening
 from permitkit.drawing.curb_section.plug import plug
 from permitkit.drawing.frame import continuation, drawing_room, framed
 from permitkit.drawing.front_view.elevation import elevation
 from permitkit.drawing.front_view.sheet import LOOKING, WORDS
-from permitkit.drawing.info import check_letters, figures_of, loosened
+from permitkit.drawing.info import check_letters, figures_of, held, loosened
 from permitkit.drawing.scale import Kind, Scale, System, View, scales
 from permitkit.drawing.shapes import Box, Shape
 from permitkit.drawing.sheet import extent
-from permitkit.drawing.sheet_parts.ladder import ladder
+from permitkit.drawing.sheet_parts.ladder import Rung, ladder
 from permitkit.drawing.sheet_parts.pane import Pane, Part, joined
 from permitkit.drawing.sheet_parts.prose import NO_LEGEND, legend, noted_sheet, plain
 from permitkit.drawing.site_sketch.lot import lot_of
@@ -44,35 +46,39 @@ if TYPE_CHECKING:
     from permitkit.drawing.curb_section.curb import CurbCut
     from permitkit.drawing.info import Figures, SheetInfo
     from permitkit.drawing.sheet import Sheet
-    from permitkit.drawing.sheet_parts.ladder import Rung
     from permitkit.drawing.site_sketch.lot import Lot
     from permitkit.model.job import Job
     from permitkit.study.results import Study
 
 __all__ = ["curb_section"]
 
-_LADDER_MM = 50.0
-_RIGHT_MM = 34.0
-_TITLE_MM = 12.0
+_LADDER_MM = 46.0
+_RIGHT_MM = 38.0
+_TITLE_MM = 14.0
+_TITLE_DROP_MM = 7.0
+_TITLE_WIDE_MM = 70.0
 _AIR_MM = 2.0
-_STREET_M, _STREET_MOST_M = 0.17, 0.6
-_BEHIND_M = 0.17
+_OFF_MM = 4.0
+_STREET_M, _STREET_MOST_M = 0.125, 0.6
+_BEHIND_M = 0.1
 _ABOVE_M = 0.02
 _BELOW_M = 0.13
 _SIZES_MM = 16.0
+_MORE_TEXT_MM = 16.0
 _LEGEND_MM = 22.0
-_LOWER_SHARE = 0.45
+_LOWER_SHARE = 0.5
 
 
 class _View(NamedTuple):
     """One view of a sheet: what it shows, its texts, its scale and its title."""
 
     part: Part
-    rungs: tuple[Rung, ...]
+    left: tuple[Rung, ...]
+    right: tuple[Rung, ...]
     scale: Scale
     title: str
     detail: str
-    edge_mm: float
+    edges: tuple[float, float]
 
 
 def curb_section(job: Job, study: Study, info: SheetInfo) -> tuple[Sheet, ...]:
@@ -119,7 +125,7 @@ def _sheets(job: Job, study: Study, info: SheetInfo, figures: Figures) -> Iterat
             title += ", and plug of the old hole"
     else:
         return
-    yield _sheet(job, info, title, (upper, lower), _remarks(job, study, figures), room)
+    yield _sheet(job, info, title, (upper, lower), _remarks(job, study, figures, info.detail), room)
     if study.curb is not None and any(hole.plan == "plug" for hole in job.existing):
         plugged = partial(_plug, job, study, figures, info.detail)
         yield _sheet(job, info.numbered(info.number + 1, info.of), "Plug of the old hole", (plugged,), (), room)
@@ -139,6 +145,7 @@ def _sheet(
     key: list[str] = []
     scales_used: list[Scale] = []
     looking: list[str] = []
+    between = room
     for rank, draw in enumerate(reversed(views)):
         share = 1.0 if rank == len(views) - 1 else _LOWER_SHARE
         top = figures_top + (room.top - figures_top) * share
@@ -147,14 +154,15 @@ def _sheet(
         if view is None:
             continue
         shapes, said = _placed(view, area, drawn, len(key))
+        between = Box(room.left + _TITLE_WIDE_MM, figures_top + _AIR_MM, room.right, _foot(shapes))
         drawn += shapes
         key += said
         scales_used.insert(0, view.scale)
         looking.insert(0, f"{view.title}: {view.detail}")
         figures_top = max(extent(shapes).top, figures_top) + _AIR_MM
     below = legend(drawn, WORDS, room)
-    lowest = extent(drawn).bottom - _AIR_MM
-    free = room._replace(bottom=room.bottom + below.height_mm + _AIR_MM, top=max(lowest, room.bottom))
+    under = room._replace(bottom=room.bottom + below.height_mm, top=extent(drawn).bottom)
+    free = max((between, under.grown(-_AIR_MM)), key=_size)
     frame = partial(
         framed,
         info.paper.landscape,
@@ -167,20 +175,41 @@ def _sheet(
     return noted_sheet((*drawn, *below.shapes), free, notes, frame)
 
 
+def _size(box: Box) -> float:
+    """Return the area of a box; none where it is turned inside out."""
+    return max(box.height, 0.0) * max(box.width, 0.0)
+
+
+def _foot(shapes: Sequence[Shape]) -> float:
+    """Return where a view ends above its title. [mm]."""
+    return extent(shapes).bottom + _TITLE_MM - _AIR_MM
+
+
 def _placed(
     view: _View, area: Box, before: Sequence[Shape], keyed: int
 ) -> tuple[list[Shape], list[str]]:
     """Return a view with its texts, its title below it, and what stands in the key."""
     fixed = list(view.part.shapes)
-    tips = [rung.tip[0] for rung in view.rungs]
-    edge = min([view.edge_mm, *tips]) - 4.0
-    rungs = ladder(view.rungs, edge, (area.bottom, area.top), edge - area.left)
-    fixed += rungs or ()
-    low = min(extent(fixed).bottom, area.bottom + 2.0)
-    title = view_title((area.left + 2.0, low - 5.0), view.title, f"{view.scale.text}, {view.detail}")
-    fixed += title
-    noted = annotate(view.part.notes, area, [*before, *fixed], keyed + 1)
-    return [*fixed, *map(plain, noted.shapes)], [loosened(text) for text in noted.key]
+    notes = list(view.part.notes)
+    span = area.bottom, area.top
+    left = min([view.edges[0], *(rung.tip[0] for rung in view.left)]) - _OFF_MM
+    right = view.edges[1] + _OFF_MM
+    for rungs, edge, wrap in (
+        (view.left, left, left - area.left),
+        (view.right, right, area.right - right),
+    ):
+        drawn = ladder(rungs, edge, span, wrap, at_right=edge == right)
+        fixed += drawn or ()
+        if drawn is None:
+            notes += [Note(held(rung.text), rung.tip) for rung in rungs]
+    noted = annotate(notes, area, [*before, *fixed], keyed + 1)
+    fixed += map(plain, noted.shapes)
+    low = extent(fixed).bottom - _TITLE_DROP_MM
+    scale_words = f"{view.scale.text}, {view.detail}"
+    return (
+        [*fixed, *view_title((area.left + 2.0, low), view.title, scale_words)],
+        [loosened(text) for text in noted.key],
+    )
 
 
 def _section(job: Job, study: Study, figures: Figures, area: Box) -> _View | None:
@@ -189,7 +218,8 @@ def _section(job: Job, study: Study, figures: Figures, area: Box) -> _View | Non
     if curb is None:
         return None
     cut = curb_cut(job, curb.reveal_at_hole_m or curb.reveal_m)
-    pane = _section_pane(cut, figures, area)
+    above = top_of_core(cut, curb.notch) if curb.notch else 0.0
+    pane = _section_pane(cut, figures, area, above)
     if curb.hole:
         opening = core(cut, study, curb.hole, pane, figures)
     elif curb.notch:
@@ -210,16 +240,22 @@ def _cut_view(
         pavement(cut, pane),
         behind(cut, pane, opening.in_soil),
         concrete(cut, pane, holes),
-        Part((*water_in_gutter(cut, pane, running), *opening.shapes, *opening.dimensions), opening.notes),
-        _curb_words(cut, pane),
+        Part((*water_in_gutter(cut, pane, running), *opening.shapes, *opening.dimensions)),
+        _pan_words(cut, pane),
     )
-    left = pane.at(pane.ground.left, 0.0)[0]
-    return _View(part, opening.rungs, pane.scale, *titles, left)
+    right = (*opening.right, behind_rung(cut, pane), _curb_words(cut, pane))
+    return _View(part, opening.rungs, right, pane.scale, *titles, _edges(pane))
 
 
-def _section_pane(cut: CurbCut, figures: Figures, area: Box) -> Pane:
+def _edges(pane: Pane) -> tuple[float, float]:
+    """Return where a view ends at the left and at the right. [mm]."""
+    ground = pane.ground
+    return pane.at(ground.left, 0.0)[0], pane.at(ground.right, 0.0)[0]
+
+
+def _section_pane(cut: CurbCut, figures: Figures, area: Box, above_m: float = 0.0) -> Pane:
     """Return the way to the paper at the finest scale that leaves room for the texts."""
-    high = max(cut.reveal_m, ground_y(cut)) + _ABOVE_M
+    high = max(cut.reveal_m, ground_y(cut), above_m) + _ABOVE_M
     below = _BELOW_M if cut.base_m is None else min(cut.base_m + 0.03, 2 * _BELOW_M)
     least = _STREET_M + cut.back_m + _BEHIND_M
     width = area.width - _LADDER_MM - _RIGHT_MM
@@ -230,37 +266,46 @@ def _section_pane(cut: CurbCut, figures: Figures, area: Box) -> Pane:
         if scale.paper_mm(least) <= width and scale.paper_mm(high + below) <= area.height
     )
     scale = next(fits, allowed[-1])
-    street = min(_STREET_M + scale.real_m(width) - least, max(cut.pan_m + 0.08, _STREET_M), _STREET_MOST_M)
-    ground = Box(-max(street, _STREET_M), -below, cut.back_m + _BEHIND_M, high)
-    left = area.left + _LADDER_MM + (width - scale.paper_mm(ground.width)) / 2
+    spare = max(width - scale.paper_mm(least), 0.0)
+    texts = min(0.25 * spare, _MORE_TEXT_MM)
+    street = _STREET_M + scale.real_m(spare - 2 * texts)
+    street = min(street, max(cut.pan_m + 0.08, _STREET_M), _STREET_MOST_M)
+    ground = Box(-street, -below, cut.back_m + _BEHIND_M, high)
+    left = area.right - _RIGHT_MM - texts - scale.paper_mm(ground.width)
     bottom = area.top - scale.paper_mm(ground.height) - 1.0
     return Pane(View(scale, (ground.left, ground.bottom), (left, bottom)), ground, area)
 
 
-def _curb_words(cut: CurbCut, pane: Pane) -> Part:
-    """Return the curb's own sizes in words, assumed ones starred."""
-    curb, assumed = cut.job.curb, assumed_fields(cut.job)
+def _told(cut: CurbCut, field: str, words: str) -> str:
+    """Return words with a star where nobody measured what they tell."""
+    return f"{words} *" if field in assumed_fields(cut.job) else words
 
-    def told(name: str, words: str) -> str:
-        return f"{words} *" if f"curb.{name}" in assumed or f"gutter.{name}" in assumed else words
 
-    wide = curb.roll_width if curb.shape in {"rolled", "half-round"} and curb.roll_width else curb.top_width
-    name = "width" if wide is curb.roll_width else "top"
-    rows = [f"{curb.shape} curb, {name} {wide.shown()}"]
-    if curb.batter and curb.shape in {"vertical", "sloping", "granite"}:
-        rows.append(told("batter", f"face batter {curb.batter.shown()}"))
+def _curb_words(cut: CurbCut, pane: Pane) -> Rung:
+    """Return the curb's own sizes in words, for the right of the section."""
+    curb = cut.job.curb
+    rolls = curb.shape in {"rolled", "half-round"} and curb.roll_width
+    wide = f"width {curb.roll_width.shown()}" if rolls and curb.roll_width else f"top {curb.top_width.shown()}"
+    rows = [f"{curb.shape} curb, {wide}"]
+    if curb.batter and not rolls:
+        rows.append(_told(cut, "curb.batter", f"face batter {curb.batter.shown()}"))
     if curb.radius:
-        rows.append(told("radius", f"radius {curb.radius.shown()}"))
+        rows.append(_told(cut, "curb.radius", f"radius {curb.radius.shown()}"))
     if cut.base_m is not None and curb.base_depth:
         rows.append(f"base {curb.base_depth.shown()} deep")
-    notes = pane.note(", ".join(rows), (cut.back_m * 0.6, -0.35 * -pane.ground.bottom), clear_mm=3.0, priority=2)
-    if cut.pan_m and cut.job.gutter.pan_slope:
-        pan = told("pan_slope", f"pan slope {cut.job.gutter.pan_slope.shown()}")
-        wide_pan = cut.job.gutter.pan_width
-        words = f"{pan}, {told('pan_width', f'width {wide_pan.shown()}')}" if wide_pan else pan
-        x = max(-cut.pan_m, pane.ground.left) * 0.6
-        notes += pane.note(words, (x, cut.lip_m * -x / cut.pan_m), clear_mm=2.0, priority=3)
-    return Part(notes=notes)
+    return Rung(", ".join(rows), pane.at(cut.back_m * 0.8, 0.5 * pane.ground.bottom))
+
+
+def _pan_words(cut: CurbCut, pane: Pane) -> Part:
+    """Return the pan's slope and width in words."""
+    gutter = cut.job.gutter
+    if not (cut.pan_m and gutter.pan_slope and gutter.pan_width):
+        return Part()
+    slope = _told(cut, "gutter.pan_slope", f"pan slope {gutter.pan_slope.shown()}")
+    width = _told(cut, "gutter.pan_width", f"width {gutter.pan_width.shown()}")
+    x = max(-cut.pan_m, pane.ground.left) * 0.6
+    tip = (x, cut.lip_m * -x / cut.pan_m)
+    return Part(notes=pane.note(f"{slope}, {width}", tip, clear_mm=2.0, priority=3))
 
 
 def _front(lot: Lot, job: Job, figures: Figures, area: Box) -> _View | None:
@@ -269,7 +314,8 @@ def _front(lot: Lot, job: Job, figures: Figures, area: Box) -> _View | None:
     if drawn is None:
         return None
     detail = f"looking {LOOKING[job.site.north][0]}"
-    return _View(drawn.part, (), drawn.scale, "Front view", detail, area.left)
+    ends = area.left, area.right
+    return _View(drawn.part, (), (), drawn.scale, "Front view", detail, ends)
 
 
 def _plug(job: Job, study: Study, figures: Figures, detail: str, area: Box) -> _View | None:
@@ -302,8 +348,10 @@ def _emitter(job: Job, study: Study, figures: Figures, area: Box) -> _View | Non
     bottom = area.top - scale.paper_mm(shown.height) - 1.0
     pane = Pane(View(scale, (shown.left, shown.bottom), (left, bottom)), shown, area)
     part = emitter_section(cut, pane, figures)
-    rungs = emitter_rungs(cut, study, pane, figures)
-    return _View(part, rungs, scale, "Emitter", "section along the pipe", left)
+    rungs = emitter_rungs(cut, pane, figures)
+    right = emitter_parts(cut, pane, figures)
+    edges = left, _edges(pane)[1]
+    return _View(part, rungs, right, scale, "Emitter", "section along the pipe", edges)
 
 
 def _details(figures: Figures) -> tuple[Scale, ...]:
@@ -314,7 +362,7 @@ def _details(figures: Figures) -> tuple[Scale, ...]:
     )
 
 
-def _remarks(job: Job, study: Study, figures: Figures) -> tuple[str, ...]:
+def _remarks(job: Job, study: Study, figures: Figures, detail: str) -> tuple[str, ...]:
     """Return the notes of the first sheet, what matters most first."""
     rows: list[str] = []
     curb = study.curb
@@ -328,6 +376,8 @@ def _remarks(job: Job, study: Study, figures: Figures) -> tuple[str, ...]:
     if emitter is not None:
         rows += emitter_remarks(emitter, study, figures)
     shown = ("curb.batter", "curb.radius", "gutter", "walk.thickness")
+    if detail:
+        rows.insert(0, f"To the town's detail {detail}, which governs.")
     return (*rows, *assumptions(job, shown))
 
 

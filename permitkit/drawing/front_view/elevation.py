@@ -41,6 +41,7 @@ _DROPPED = 0.15
 _EDGE_SHARE = 0.04
 _LEAST_M = 0.4
 _NEAR_JOINT_M = 6.0
+_NEAR_M = 2.5
 _FAR_ROW_MM = 4.6
 
 
@@ -97,9 +98,13 @@ def _stretch(lot: Lot, figures: Figures, room: Box) -> tuple[Scale, float, float
     """Return the finest scale that shows the outlet between its joints, and the stretch shown."""
     allowed = (*scales(Kind.DETAIL, figures.system), *scales(Kind.PLAN, figures.system))
     x = lot.outlet[0]
-    joints = [s.end_m for s in spans_along(lot) if s.joint and s.length_m < _NEAR_JOINT_M]
+    near = [
+        span.end_m
+        for span in spans_along(lot)
+        if span.to and span.length_m < (_NEAR_JOINT_M if span.joint else _NEAR_M)
+    ]
     half = lot.half_opening_m + _LEAST_M
-    need = min(*joints, x - half, x + half), max(*joints, x - half, x + half)
+    need = min(*near, x - half, x + half), max(*near, x - half, x + half)
     for scale in allowed[2:]:
         width = scale.real_m(room.width - 2 * _SIDE_MM)
         if need[1] - need[0] <= width * (1 - 2 * _EDGE_SHARE):
@@ -257,7 +262,7 @@ def _beyond(
         rows[left] += 1
         edge = pane.room.left + 1.0 if left else pane.room.right - 1.0
         sign = 1.0 if left else -1.0
-        words = f"{span.to} {span.text or figures.distance(span.length_m)} from the {span.of}"
+        words = f"{span.to}: {span.text or figures.distance(span.length_m)} from the {span.of}"
         yield Arrow((edge + sign * 7.0, y), (edge, y), Role.DIMENSION, 2.4)
         anchor = Anchor.W if left else Anchor.E
         yield Label(words, (edge + sign * 8.0, y), anchor, LEAST_LETTERING_MM)

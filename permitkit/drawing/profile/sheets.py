@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from permitkit.drawing.callouts import annotate
 from permitkit.drawing.frame import continuation, drawing_room, framed
-from permitkit.drawing.info import check_letters, loosened
+from permitkit.drawing.info import check_letters
 from permitkit.drawing.sheet_parts.text import PITCH_MM, hung
 from permitkit.drawing.profile import crossings, ground, nodes, pipe
 from permitkit.drawing.profile.axes import bands, grid, station_axis, untold
@@ -20,13 +20,14 @@ from permitkit.drawing.profile.tables import node_table, reach_table
 from permitkit.drawing.profile.tags import tags, tags_height_mm
 from permitkit.drawing.profile.words import notes, sentences
 from permitkit.drawing.shapes import LEAST_LETTERING_MM, Anchor, Box, Label, Pattern, Role
-from permitkit.drawing.sheet_parts.prose import NO_LEGEND, legend, plain, prose
+from permitkit.drawing.sheet_parts.prose import plain, prose
+from permitkit.drawing.sheet_parts.settled import Said, settled
 from permitkit.drawing.sheet import extent, labels_of
 from permitkit.drawing.sheet_parts.table import fitted_columns, rows_that_fit, ruled_table
 from permitkit.drawing.symbols import UTILITY_LETTERS, match_line, view_title
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator, Mapping
+    from collections.abc import Iterator, Mapping
 
     from permitkit.drawing.info import SheetInfo
     from permitkit.drawing.profile.axes import Band
@@ -131,21 +132,16 @@ def _sheet(
     texts = notes(course, hand_dig_m, _told_apart(course, layout, rows, strip))
     aside = layout.beside(strip)
     under = layout.room._replace(top=extent(around).bottom - _GAP_MM)
-    said = prose("Notes", texts, aside or under)
-    drawn = (*part.shapes, *around, *said.shapes, *_match_lines(layout, strip, info, index))
+    below = prose("Notes", texts, aside or under)
+    drawn = (*part.shapes, *around, *below.shapes, *_match_lines(layout, strip, info, index))
     right = aside.right if aside else strip.plot.right
     noted = annotate(part.notes, strip.plot._replace(right=right).grown(-0.6), drawn)
     block = info.title_block(course.job, TITLE, index)
     placed = tuple(map(plain, noted.shapes))
-    frame = partial(
-        framed,
-        layout.paper,
-        block,
-        scales=(layout.scale,),
-        notes=said.left_over,
-    )
-    frees = (_above(said, aside or under, placed), *((under,) if aside else ()))
-    sheet = _keyed(frame, (*grid(strip, course.figures), *drawn, *placed), noted.key, frees)
+    frees = (_above(below, aside or under, placed), *((under,) if aside else ()))
+    frame = partial(framed, layout.paper, block, scales=(layout.scale,))
+    shapes = (*grid(strip, course.figures), *drawn, *placed)
+    sheet = settled(shapes, frees, Said(noted.key, below.left_over, _WORDS), frame)
     yield sheet
     yield from continuation(sheet, layout.paper, replace(block, number=block.number + 1))
 
@@ -157,34 +153,6 @@ def _above(said: Prose, room: Box, placed: tuple[Shape, ...]) -> Box:
         box.bottom for label in labels_of(placed) for box in [label.box] if box.touches(room)
     ]
     return room._replace(bottom=foot, top=max(min([room.top, *reaching]) - _GAP_MM, foot))
-
-
-def _keyed(
-    frame: Callable[..., Sheet],
-    shapes: tuple[Shape, ...],
-    key: tuple[str, ...],
-    frees: tuple[Box, ...],
-) -> Sheet:
-    """Return the sheet with key and legend in its frame, or where that is full in the drawing."""
-    texts = [loosened(text) for text in key]
-    numbered = [f"{number}  {text}" for number, text in enumerate(texts, 1)]
-    sheet = frame(shapes=shapes, key=texts, words=_WORDS)
-    for free in frees:
-        if not (sheet.left_over or sheet.unexplained):
-            break
-        for moved, left_words, left_key in (
-            (prose("Key", numbered, free), _WORDS, ()),
-            (legend(shapes, _WORDS, free), NO_LEGEND, texts),
-        ):
-            if moved.shapes and not moved.left_over and moved.height_mm <= free.height:
-                other = frame(shapes=(*shapes, *moved.shapes), key=left_key, words=left_words)
-                sheet = min(sheet, other, key=_waiting)
-    return sheet
-
-
-def _waiting(sheet: Sheet) -> int:
-    """Return how much of a sheet found no room on it."""
-    return len(sheet.left_over) + len(sheet.unexplained)
 
 
 def _told_apart(

@@ -50,7 +50,7 @@ def fitted_columns(heads: Row, rows: Sequence[Row], room_mm: float) -> tuple[Col
         The most that all columns together may take. [mm]
     """
     columns = [
-        Column(head, max(_asked(cells, bold=False), _longest_word(head)))
+        Column(head, max(_asked(cells, bold=False), _head_width(head)))
         for head, cells in zip(heads, zip(*rows, strict=True), strict=True)
     ]
     over = sum(column.width_mm for column in columns) - room_mm
@@ -75,9 +75,11 @@ def _asked(cells: Sequence[str], *, bold: bool) -> float:
     return max(texts, default=0.0) + 2 * _PAD_MM + 0.1
 
 
-def _longest_word(head: str) -> float:
-    """Return the width that a head broken at its spaces needs, in mm."""
-    return _asked(head.split(), bold=True)
+def _head_width(head: str) -> float:
+    """Return the least width at which a head stands in two lines, in mm."""
+    words = head.split()
+    breaks = [(" ".join(words[:cut]), " ".join(words[cut:])) for cut in range(1, len(words))]
+    return min((_asked(lines, bold=True) for lines in breaks), default=_asked(words, bold=True))
 
 
 def _lines(column: Column, text: str, *, bold: bool = False) -> tuple[str, ...]:

@@ -153,6 +153,8 @@ def _pipes(crossing: Crossing, pane: Pane) -> Part:
         shapes.extend(pane.area(inner.corners, Role.EXISTING))
     tip = (crossing.barrels_m[-1] + pipe.outside_m[0] / 2, (bottom + top) / 2)
     words = f"{pipe.name}" + ("" if crossing.opened else f", {crossing.job.cut.crossing}")
+    over = min(_surface(crossing) - top, crossing.slab_m)
+    words += f", {crossing.figures.height(over)} of slab over it"
     return Part(tuple(shapes), pane.note(words, tip, priority=4, prefer=(Side.SE, Side.E)))
 
 
@@ -196,9 +198,6 @@ def _uprights(crossing: Crossing, pane: Pane) -> list[Dimension]:
     top, left = _surface(crossing), _ends(crossing)[0]
     foot = top - crossing.slab_m
     spans = [(left, foot, top)]
-    pipe_top = crossing.pipe_m(crossing.middle_m)[1]
-    if pipe_top > foot:
-        spans.append((crossing.barrels_m[0], pipe_top, top))
     if crossing.opened and crossing.base_m:
         spans.append((left, foot - crossing.base_m, foot))
     return [

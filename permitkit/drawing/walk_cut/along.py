@@ -12,6 +12,7 @@ from permitkit.drawing.symbols import flow_arrow, ground_marks
 from permitkit.drawing.walk_cut.plan import TRACK_MM
 
 if TYPE_CHECKING:
+    from permitkit.drawing.callouts import Note
     from permitkit.drawing.sheet_parts.pane import Pane
     from permitkit.drawing.shapes import Point, Shape
     from permitkit.drawing.walk_cut.crossing import Crossing
@@ -110,16 +111,15 @@ def _under_slab(crossing: Crossing, below_m: float) -> list[Point]:
     return [(end.station_m, end.underside_m - below_m) for end in (crossing.front, crossing.back)]
 
 
-def _filling(crossing: Crossing, pane: Pane) -> tuple:
+def _filling(crossing: Crossing, pane: Pane) -> tuple[Note, ...]:
     """Return what the trench is filled with, in words."""
-    restoration = crossing.job.restoration
-    bed = (crossing.middle_m, crossing.trench_floor_m(crossing.middle_m) + 0.01)
-    notes = pane.note("bedding", bed, dot=True, prefer=_UNDER)
-    for station in (pane.ground.left, pane.ground.right):
-        inside = (station + crossing.middle_m * 0.0, crossing.surface_m(station) - 0.08)
-        if restoration.backfill and station == pane.ground.right:
-            notes += pane.note("backfill, compacted", inside, dot=True, prefer=_UNDER)
-    return notes
+    bed = (crossing.middle_m, crossing.trench_floor_m(crossing.middle_m) + 0.02)
+    beside = pane.ground.right - 0.05
+    inside = (beside, crossing.surface_m(beside) - 0.06)
+    return (
+        *pane.note("bedding", bed, dot=True, prefer=_UNDER),
+        *pane.note("backfill, compacted", inside, dot=True, prefer=_OVER, wrap_mm=24.0),
+    )
 
 
 def _base(crossing: Crossing, pane: Pane) -> Part:
@@ -129,7 +129,7 @@ def _base(crossing: Crossing, pane: Pane) -> Part:
     region = [*_under_slab(crossing, 0.0), *_under_slab(crossing, crossing.base_m)[::-1]]
     material = crossing.job.restoration.base_material or "base"
     words = f"{material}, {crossing.figures.height(crossing.base_m)}"
-    station = crossing.front.station_m + 0.7 * crossing.width_m
+    station = crossing.front.station_m + 0.9 * crossing.width_m
     level = _slab_level(crossing, station) - 0.85 * crossing.base_m
     return Part(
         (*pane.area(region, Role.PROPOSED), *pane.hatched(region, Pattern.GRAVEL)),
@@ -172,7 +172,9 @@ def _pipe(crossing: Crossing, pane: Pane) -> Part:
     wall = crossing.reach.pipe.wall_m
     bottoms, tops = zip(*(crossing.pipe_m(s) for s in (low, high)), strict=True)
     outside = [(low, bottoms[0]), (high, bottoms[1]), (high, tops[1]), (low, tops[0])]
-    shapes = list(pane.area(outside, Role.PIPE, Fill.WHITE))
+    shapes: list[Shape] = [Polygon(pane.view.points(outside), Role.PIPE, Fill.WHITE, outlined=False)]
+    for ends in (bottoms, tops):
+        shapes.extend(pane.line((low, ends[0]), (high, ends[1]), Role.PIPE))
     for ends, by in ((bottoms, wall), (tops, -wall)):
         shapes.extend(pane.line((low, ends[0] + by), (high, ends[1] + by), Role.EXISTING))
     middle = (low + high) / 2
@@ -208,21 +210,15 @@ def _surface(crossing: Crossing, pane: Pane) -> Part:
 def _edges(crossing: Crossing, pane: Pane) -> Part:
     """Return how the edges of the walk meet the ground beside them."""
     lip = crossing.job.restoration.lip
-    flush = "edge flush" if lip is None or not lip.si else f"edge {lip.shown()} high"
+    flush = "edges flush" if lip is None or not lip.si else f"edges {lip.shown()} high"
     if not crossing.opened:
         return Part()
-    words = f"{flush} with the {crossing.job.verge.surface}"
+    beside = crossing.job.verge.surface
     if crossing.front.station_m - crossing.curb_m <= _LEVEL_M:
-        words = f"{flush} with the curb, joint filler"
-    front, back = crossing.front, crossing.back
-    return Part(
-        notes=(
-            *pane.note(words, (front.station_m, front.surface_m), priority=2, wrap_mm=30.0),
-            *pane.note(
-                f"{flush} with the lawn", (back.station_m, back.surface_m), priority=2, wrap_mm=30.0
-            ),
-        )
-    )
+        beside = "curb, joint filler"
+    words = f"{flush}: {beside} and lawn"
+    tip = (crossing.front.station_m, crossing.front.surface_m)
+    return Part(notes=pane.note(words, tip, priority=2, wrap_mm=32.0))
 
 
 def along_dimensions(crossing: Crossing, pane: Pane) -> tuple[Dimension, ...]:
@@ -255,7 +251,6 @@ def _upright(crossing: Crossing, pane: Pane, side: int) -> list[Dimension]:
     spans = [(end.underside_m, end.surface_m)]
     if end.pipe_top_m > end.underside_m + _LEVEL_M:
         spans.append((end.pipe_top_m, end.surface_m))
-    spans.append((end.pipe_bottom_m, end.pipe_top_m))
     if crossing.opened and crossing.base_m:
         spans.append((end.underside_m - crossing.base_m, end.underside_m))
     return [

@@ -19,11 +19,11 @@ def take_off(crossing: Crossing) -> tuple[tuple[str, ...], tuple[str, ...]]:
     cut, write = crossing.cut, crossing.figures
     pairs = [
         ("Walk taken out", write.area(cut.walk_area_m2)),
-        ("Walk the rule counts", write.area(cut.due_area_m2)),
+        ("Walk counted for fees", write.area(cut.due_area_m2)),
         ("Saw cut", write.distance(cut.saw_length_m)),
         ("New concrete", bulk_text(write, cut.concrete_m3)),
         ("New base", bulk_text(write, cut.base_m3)),
-        ("Trench in right-of-way", write.distance(cut.trench_m)),
+        ("Trench in the right-of-way", write.distance(cut.trench_m)),
         ("Trench, area", write.area(cut.trench_area_m2)),
     ]
     if not crossing.opened:
@@ -46,9 +46,9 @@ def _rows(crossing: Crossing) -> Iterator[tuple[str, str]]:
     yield from _walk(crossing)
     yield from _slopes(crossing)
     yield "Joints", _joints(crossing)
-    yield "Grout at the curb", restoration.grout or ""
+    yield "Curb grout", restoration.grout or ""
     yield "Backfill", _backfill(crossing)
-    yield "Topsoil, seed", _listed(restoration.soil, restoration.seed)
+    yield "Topsoil", _listed(restoration.soil, restoration.seed)
     yield "Open again", _open(crossing)
 
 
@@ -70,8 +70,7 @@ def _walk(crossing: Crossing) -> Iterator[tuple[str, str]]:
         base = f"on {crossing.figures.height(crossing.base_m)} of " if crossing.base_m else ""
         material = (restoration.base_material or "base") if base else ""
         yield "Thickness", f"{crossing.figures.height(crossing.slab_m)} {base}{material}".strip()
-    yield "Crossing", f"{cut.crossing}; slab at the pipe: {cut.slab_at_pipe}"
-    yield "Pipe in slab", _in_slab(crossing)
+    yield "Pipe", f"walk {cut.crossing}, slab {cut.slab_at_pipe} at the pipe; {_in_slab(crossing)}"
 
 
 def _in_slab(crossing: Crossing) -> str:
@@ -79,16 +78,16 @@ def _in_slab(crossing: Crossing) -> str:
     write = crossing.figures.height
     if max(crossing.front.into_slab_m, crossing.back.into_slab_m) <= 0.0:
         least = min(-crossing.front.into_slab_m, -crossing.back.into_slab_m)
-        return f"not in the slab; {write(least)} or more below it"
+        return f"not in it, {write(least)} or more below"
     each = (
         f"{edge.edge} {write(max(edge.into_slab_m, 0.0))} in, {write(edge.concrete_over_m)} over"
         for edge in (crossing.front, crossing.back)
     )
-    return f"{'; '.join(each)}; bond break round it to the town's detail"
+    return f"{'; '.join(each)}; bond break to the town's detail"
 
 
 def _slopes(crossing: Crossing) -> Iterator[tuple[str, str]]:
-    """Yield cross slope, running slope and step, as they are and as they will be."""
+    """Yield the slopes across and along the walk, as they are and as they will be."""
     walk, restoration = crossing.job.walk, crossing.job.restoration
     sides = (
         ("left", walk.cross_slope_left),
@@ -97,21 +96,19 @@ def _slopes(crossing: Crossing) -> Iterator[tuple[str, str]]:
     )
     now = ", ".join(f"{side} {slope.shown()}" for side, slope in sides if slope is not None)
     new = restoration.cross_slope.shown() if restoration.cross_slope else ""
-    yield "Cross slope", f"now {now}; new {new}" if new else f"now {now}"
+    yield "Fall across", f"now {now}; new {new}" if new else f"now {now}"
     runs = (("now", walk.running_slope), ("new", restoration.running_slope))
-    yield "Running slope", "; ".join(f"{when} {slope.shown()}" for when, slope in runs if slope)
-    lip = restoration.lip
-    if lip is not None and crossing.opened:
-        bevel = ", bevelled" if restoration.lip_bevelled else ""
-        yield "Edges", "flush" if not lip.si else f"step of {lip.shown()}{bevel}"
+    yield "Fall along", "; ".join(f"{when} {slope.shown()}" for when, slope in runs if slope)
 
 
 def _joints(crossing: Crossing) -> str:
-    """Return the joints between new and old walk."""
+    """Return the joints between new and old walk, and how the edges meet."""
     if not crossing.opened:
         return ""
     restoration = crossing.job.restoration
-    return _listed(restoration.joint, "dowels" if restoration.dowels else "no dowels")
+    lip, bevel = restoration.lip, ", bevelled" if restoration.lip_bevelled else ""
+    edges = "" if lip is None else f"step of {lip.shown()}{bevel}" if lip.si else "edges flush"
+    return _listed(restoration.joint, "dowels" if restoration.dowels else "no dowels", edges)
 
 
 def _backfill(crossing: Crossing) -> str:

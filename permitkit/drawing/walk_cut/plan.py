@@ -21,12 +21,14 @@ if TYPE_CHECKING:
 
 __all__ = ["TRACK_MM", "buried", "dimensions", "plan", "plan_ground"]
 
-TRACK_MM = 5.2
+TRACK_MM = 6.0
 """From one line of dimensions to the next. [mm]"""
 
 _STREET_M, _BEYOND_M = 0.3, 0.3
 _NOISE_M = 1e-6
 _ARROW_MM = 9.0
+_ROOMY_MM = 15.0
+_TRIED = 13
 
 
 def plan_ground(crossing: Crossing) -> Box:
@@ -59,7 +61,7 @@ def _taken_out(crossing: Crossing, pane: Pane) -> Part:
     write = crossing.figures
     words = (
         f"walk taken out and laid new, {write.distance(box.width)} x {write.distance(box.height)}, "
-        f"{write.area(crossing.cut.walk_area_m2)}"
+        f"{write.area(crossing.cut.walk_area_m2)}, {write.distance(-box.left)} of it left of the run"
     )
     tip = (box.right - 0.15 * box.width, box.top - 0.15 * box.height)
     shapes = (Hatch(pane.view.points(box.corners), Pattern.REMOVED),)
@@ -128,8 +130,9 @@ def _pipe(crossing: Crossing, pane: Pane) -> Part:
     for at in crossing.barrels_m:
         for x in (at - half, at + half):
             shapes.extend(pane.line((x, start), (x, pane.ground.top), Role.PIPE))
-    arrow = pane.at(crossing.barrels_m[0], crossing.back.station_m + 0.2)
-    shapes.append(flow_arrow(arrow, 270.0, 6.0))
+    level = _clear_of_lines(crossing, (start, crossing.front.station_m))
+    arrows = (flow_arrow(pane.at(x, level), 270.0, 6.0) for x in crossing.barrels_m)
+    shapes.extend(arrows if crossing.front.station_m > start + half else ())
     twin = f"{crossing.reach.barrels} x " if crossing.reach.barrels > 1 else ""
     words = f"{twin}{crossing.reach.pipe.name} at {crossing.figures.slope(crossing.reach.slope)}"
     tip = (crossing.barrels_m[-1] + half, (crossing.curb_m + crossing.front.station_m) / 2 + 0.25)
@@ -158,8 +161,8 @@ def _slopes(crossing: Crossing, pane: Pane) -> Part:
     panels = crossing.cut.panels
     own = [f"{walk.cross_slope.shown()} now"]
     own.extend([f"{new.shown()} new"] if new and crossing.opened else [])
-    left = (panels[0].left_m + panels[0].right_m) / 2
-    right = (panels[-1].left_m + panels[-1].right_m) / 2
+    left = panels[0].left_m + 0.25 * (panels[0].right_m - panels[0].left_m)
+    right = panels[-1].left_m + 0.25 * (panels[-1].right_m - panels[-1].left_m)
     middle = (crossing.cut.removed_left_m - crossing.trench_half_m) / 2
     if not crossing.opened:
         middle = -max(crossing.trench_half_m, 0.3) - 0.2
@@ -179,9 +182,23 @@ def _existing(slope: Measure | None) -> str:
 def _fall(crossing: Crossing, pane: Pane, at: float, words: str) -> Part:
     """Return an arrow down the cross slope, with its words."""
     down = 270.0 if crossing.back.surface_m >= crossing.front.surface_m else 90.0
-    place = (at, crossing.middle_m + 0.16 * crossing.width_m)
+    place = (at, _clear_of_lines(crossing, _part(crossing, 0.3, 0.75)))
     arrow = flow_arrow(pane.at(*place), down, _ARROW_MM, Role.DIMENSION)
     return Part((arrow,), pane.note(words, place, priority=6, wrap_mm=22.0, prefer=_BESIDE))
+
+
+def _part(crossing: Crossing, low: float, high: float) -> tuple[float, float]:
+    """Return the stations of a part of the walk's width, from shares of it."""
+    front, width = crossing.front.station_m, crossing.width_m
+    return front + low * width, front + high * width
+
+
+def _clear_of_lines(crossing: Crossing, span: tuple[float, float]) -> float:
+    """Return the station between two others that lies farthest from buried lines and from them."""
+    low, high = span
+    tried = [low + (high - low) * index / (_TRIED + 1) for index in range(1, _TRIED + 1)]
+    lines = [float(utility.at) for utility in crossing.job.utility if utility.along == "street"]
+    return max(tried, key=lambda at: min((abs(at - line) for line in lines), default=0.0))
 
 
 _BESIDE = (Side.E, Side.W, Side.SE, Side.SW, Side.NE, Side.NW)
@@ -196,7 +213,7 @@ def _running(crossing: Crossing, pane: Pane, at: float) -> Part:
         f"{slope.shown()} {when}" for slope, when in ((walk, "now"), (new, "new")) if slope
     )
     angle = 180.0 if crossing.job.street.gutter_flows == "left" else 0.0
-    place = (at, crossing.front.station_m + 0.16 * crossing.width_m)
+    place = (at, _clear_of_lines(crossing, _part(crossing, 0.1, 0.22)))
     arrow = flow_arrow(pane.at(*place), angle, _ARROW_MM, Role.DIMENSION)
     sides = (Side.N, Side.S, Side.NE, Side.NW)
     return Part((arrow,), pane.note(words, place, priority=3, wrap_mm=28.0, prefer=sides))
@@ -212,13 +229,13 @@ def _marks(crossing: Crossing, pane: Pane) -> Part:
     foot, head = pane.at(0.0, pane.ground.bottom), pane.at(0.0, pane.ground.top)
     level = crossing.middle_m - 0.3 * crossing.width_m
     left, right = pane.at(pane.ground.left, level), pane.at(pane.ground.right, level)
-    ring = pane.at(0.0, 0.0)
+    outlets = (Circle(pane.at(x, 0.0), 1.0, Role.PROPOSED, Fill.SOLID) for x in crossing.barrels_m)
     shapes = (
         *section_mark((foot[0], foot[1] - 3.4), "A", 180.0),
         *section_mark((head[0], head[1] + 3.4), "A", 180.0),
         *section_mark((left[0] - 3.4, left[1]), "B", 90.0),
         *section_mark((right[0] + 3.4, right[1]), "B", 90.0),
-        Circle(ring, 1.0, Role.PROPOSED, Fill.SOLID),
+        *outlets,
     )
     words = f"{crossing.job.outlet.kind}, station {crossing.job.outlet.station.shown()}"
     return Part(shapes, pane.note(words, (0.0, 0.0), priority=4, prefer=(Side.SE, Side.SW)))
@@ -231,7 +248,9 @@ def buried(crossing: Crossing, pane: Pane, texts: tuple[Box, ...]) -> tuple[Shap
         at = float(utility.at)
         if utility.along == "street" and pane.ground.bottom < at < pane.ground.top:
             ends = (pane.at(pane.ground.left, at), pane.at(pane.ground.right, at))
-            shapes.extend(lettered_line(ends, UTILITY_ROLES[utility.kind], avoid=texts))
+            pipes = (pane.at(crossing.barrels_m[0], at), pane.at(crossing.barrels_m[-1], at))
+            avoid = (*texts, Box.around(pipes).grown(4.0))
+            shapes.extend(lettered_line(ends, UTILITY_ROLES[utility.kind], avoid=avoid))
     return tuple(shapes)
 
 
@@ -248,16 +267,16 @@ def dimensions(crossing: Crossing, pane: Pane) -> tuple[Dimension, ...]:
 def _along_walk(crossing: Crossing, pane: Pane) -> Iterator[Dimension]:
     """Yield the lengths along the walk: panels, what is taken out, the run in it, what is left."""
     cut = crossing.cut
-    spans = {(panel.left_m, panel.right_m) for panel in cut.panels}
+    spans = [(panel.left_m, panel.right_m) for panel in cut.panels]
     if crossing.opened:
-        spans.add((cut.removed_left_m, 0.0))
-        spans.add((0.0, cut.removed_right_m))
-        spans.add((cut.removed_left_m, cut.removed_right_m))
-        spans.add((cut.removed_left_m - cut.remnant_left_m, cut.removed_left_m))
-        spans.add((cut.removed_right_m, cut.removed_right_m + cut.remnant_right_m))
-    for left, right in sorted(spans):
-        if right - left > _NOISE_M:
-            ends = ((left, crossing.back.station_m), (right, crossing.back.station_m))
+        left, right = cut.removed_left_m, cut.removed_right_m
+        spans.append((left - cut.remnant_left_m, left))
+        spans.append((right, right + cut.remnant_right_m))
+        roomy = min(-left, right) > 0.0 and pane.mm(min(-left, right)) >= _ROOMY_MM
+        spans.extend([(left, 0.0), (0.0, right)] if roomy else [(left, right)])
+    for low, high in dict.fromkeys(spans):
+        if high - low > _NOISE_M:
+            ends = ((low, crossing.back.station_m), (high, crossing.back.station_m))
             yield _dimension(crossing, pane, ends, Along.HORIZONTAL)
 
 

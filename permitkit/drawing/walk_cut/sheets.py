@@ -8,19 +8,19 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from permitkit.drawing.callouts import annotate
 from permitkit.drawing.frame import continuation, drawing_room, framed
-from permitkit.drawing.info import check_letters, loosened
+from permitkit.drawing.info import check_letters
 from permitkit.drawing.scale import Kind, View, choose_scale, scales
-from permitkit.drawing.shapes import Box, Pattern, Role
+from permitkit.drawing.shapes import Anchor, Box, Label, Pattern, Role
 from permitkit.drawing.sheet import extent, labels_of
 from permitkit.drawing.sheet_parts.ladder import Rung, ladder
 from permitkit.drawing.sheet_parts.pane import Pane
-from permitkit.drawing.sheet_parts.prose import noted_sheet, plain
+from permitkit.drawing.sheet_parts.prose import plain
+from permitkit.drawing.sheet_parts.settled import Said, settled
 from permitkit.drawing.sheet_parts.row_line import row_words
 from permitkit.drawing.sheet_parts.table import (
     Column,
     Table,
     fitted_columns,
-    rows_that_fit,
     ruled_table,
 )
 from permitkit.drawing.symbols import UTILITY_LETTERS, view_title
@@ -47,15 +47,17 @@ __all__ = ["walk_cut"]
 PLAN_TITLE = "Walk cut, plan"
 SECTION_TITLE = "Walk cut, sections and restoration"
 _NORTH = {"right": 0.0, "up": 90.0, "left": 180.0, "down": 270.0}
-_LADDER_MM, _TRACKS_MM, _TOP_MM, _FOOT_MM = 36.0, 24.0, 34.0, 10.0
-_SIDES_MM, _OVER_MM, _UNDER_MM = 23.0, 14.0, 21.0
-_TITLE_MM, _GAP_MM = 9.0, 3.0
+_LADDER_MM, _TRACKS_MM, _TOP_MM, _FOOT_MM = 33.0, 22.0, 34.0, 10.0
+_SHARES = (1.0, 0.8, 0.7, 0.62)
+_SIDES_MM, _OVER_MM, _UNDER_MM = 21.0, 14.0, 18.0
+_TITLE_MM, _GAP_MM = 7.0, 3.0
+_NAME_MM = 20.0
 _WORDS: Mapping[Role | Pattern, str] = {
     Role.PROPOSED_DIG: "trench",
     Role.GROUND: "",
+    Role.WATER: "",
     Role.RIGHT_OF_WAY: "",
-    Pattern.EARTH: "soil, backfill",
-    Pattern.SAND: "bedding",
+    **dict.fromkeys((Pattern.CONCRETE, Pattern.GRAVEL, Pattern.EARTH, Pattern.SAND), ""),
     Pattern.REMOVED: "taken out and laid new",
     **dict.fromkeys(UTILITY_LETTERS, ""),
 }
@@ -93,11 +95,8 @@ def walk_cut(job: Job, study: Study, info: SheetInfo) -> tuple[Sheet, ...]:
 
 def _notes(crossing: Crossing) -> tuple[str, ...]:
     """Return what holds for all sheets of the cut."""
-    depth = crossing.job.cut.saw_depth
-    saw = f"Saw {depth.shown()} deep before breaking out" if depth else "Saw before breaking out"
     return (
-        f"{saw}; cut wet or with a dust shroud." if crossing.opened else "No walk is taken out.",
-        "Lengths are along the walk from the run's center line, and across it from the curb face.",
+        *(("Saw wet or with a dust shroud.",) if crossing.opened else ("No walk is taken out.",)),
         "Local code and licensed practice decide; the town's detail governs.",
     )
 
@@ -117,16 +116,9 @@ def _set(
     """Return a drawing on its sheet, and the sheets with what found no room."""
     paper = info.paper.landscape
     block = info.title_block(crossing.job, title, index)
-    frame = partial(
-        framed,
-        paper,
-        block,
-        scales=drawn.scales,
-        key=[loosened(text) for text in drawn.key],
-        words=_WORDS,
-        **bearings,
-    )
-    sheet = noted_sheet(drawn.shapes, drawn.free, _notes(crossing), frame)
+    frame = partial(framed, paper, block, scales=drawn.scales, **bearings)
+    said = Said(drawn.key, _notes(crossing), _WORDS)
+    sheet = settled(drawn.shapes, (drawn.free,), said, frame)
     yield sheet
     yield from continuation(sheet, paper, replace(block, number=block.number + 1))
 
@@ -164,9 +156,17 @@ def _plan_pane(crossing: Crossing, room: Box, table_mm: float) -> Pane:
     scale = _scale(crossing, ground, across, up)
     width, height = scale.paper_mm(ground.width), scale.paper_mm(ground.height)
     left = room.left + _LADDER_MM + max((across - width) / 2, 0.0)
-    foot = room.top - _TOP_MM - height
-    view = View(scale, (ground.left, ground.bottom), (left, foot))
-    return Pane(view, ground, Box(left, foot, left + width, foot + height))
+    trial = _pane(scale, ground, (left, room.top - _TOP_MM - height))
+    over = extent(dimensions(crossing, trial)).top
+    return _pane(scale, ground, (left, trial.room.bottom + room.top - over))
+
+
+def _pane(scale: Scale, ground: Box, foot: Point) -> Pane:
+    """Return a plan's place on the sheet from its bottom left corner."""
+    left, bottom = foot
+    width, height = scale.paper_mm(ground.width), scale.paper_mm(ground.height)
+    view = View(scale, (ground.left, ground.bottom), foot)
+    return Pane(view, ground, Box(left, bottom, left + width, bottom + height))
 
 
 def _scale(crossing: Crossing, ground: Box, across: float, up: float) -> Scale:
@@ -195,77 +195,80 @@ def _names(crossing: Crossing, pane: Pane) -> tuple[Shape, ...]:
 
 
 def _section_sheets(crossing: Crossing, info: SheetInfo, index: int) -> Iterator[Sheet]:
-    """Return both sections and the restoration, on one sheet or two."""
+    """Return both sections and the restoration, on one sheet if a scale can be found for it."""
     room = drawing_room(info.paper.landscape)
+    rows = restoration_rows(crossing)
+    tried = [_sections(crossing, room, share) for share in _SHARES]
+    tall = _restoration(rows, room, room.top).height_mm + _GAP_MM
+    views = next((drawn for drawn in tried if drawn.free.height >= tall), tried[0])
+    if views.free.height < tall:
+        sheets = [*_set(crossing, info, SECTION_TITLE, index, views)]
+        yield from sheets
+        index += len(sheets)
+        views = _Drawn((), (), (), room)
+    table = _restoration(rows, room, views.free.top)
+    shapes = (*views.shapes, *table.shapes)
+    free = views.free._replace(top=views.free.top - table.height_mm - _GAP_MM)
+    title = SECTION_TITLE if views.shapes else "Restoration"
+    yield from _set(crossing, info, title, index, _Drawn(shapes, views.scales, views.key, free))
+
+
+def _sections(crossing: Crossing, room: Box, share: float) -> _Drawn:
+    """Return both sections one under the other, each in a share of half the room's height."""
     views = (
         ("Section A-A, along the pipe", along, along_dimensions, along_ground(crossing)),
         ("Section B-B, along the walk", across, across_dimensions, across_ground(crossing)),
     )
     shapes: list[Shape] = []
-    scale_list: list[Scale] = []
+    used: list[Scale] = []
     key: list[str] = []
     top = room.top
-    for title, draw, measure, ground in views:
-        pane = _section_pane(crossing, room, ground, top)
+    for title, draw, measured, ground in views:
+        pane = _section_pane(crossing, room._replace(top=top), ground, share * room.height / 2)
         part = draw(crossing, pane)
-        drawn = (*part.shapes, *measure(crossing, pane))
+        drawn = (*part.shapes, *measured(crossing, pane))
         noted = annotate(part.notes, pane.room, drawn, len(key) + 1)
-        foot = pane.room.bottom - _TITLE_MM + 3.0
-        shapes.extend((*drawn, *map(plain, noted.shapes)))
-        shapes.extend(view_title((room.left, foot), title, pane.scale.text))
-        scale_list.append(pane.scale)
+        view = (*drawn, *map(plain, noted.shapes))
+        foot = extent(view).bottom - _TITLE_MM
+        shapes.extend((*view, *_titled((room.left, foot), title, pane.scale)))
+        used.append(pane.scale)
         key.extend(noted.key)
-        top = foot - _GAP_MM - 4.0
-    rows = restoration_rows(crossing)
-    table, rest = _restoration(rows, room, top)
-    set_out = _Drawn(
-        (*shapes, *table.shapes),
-        tuple(dict.fromkeys(scale_list)),
-        tuple(key),
-        room._replace(top=top - table.height_mm - _GAP_MM),
-    )
-    sheets = [*_set(crossing, info, SECTION_TITLE, index, set_out)]
-    yield from sheets
-    if rest:
-        table, _ = _restoration(rest, room, room.top)
-        free = room._replace(top=room.top - table.height_mm - _GAP_MM)
-        waiting = _Drawn(table.shapes, (), (), free)
-        yield from _set(crossing, info, "Restoration", index + len(sheets), waiting)
+        top = foot - _GAP_MM
+    free = room._replace(top=top)
+    return _Drawn(tuple(shapes), tuple(dict.fromkeys(used)), tuple(key), free)
 
 
-def _section_pane(crossing: Crossing, room: Box, ground: Box, top: float) -> Pane:
-    """Return a section's place on the sheet; its room takes in the notes over and under it."""
+def _titled(at: Point, title: str, scale: Scale) -> tuple[Shape, ...]:
+    """Return a section's title with its scale beside it."""
+    shapes = view_title(at, title)
+    return *shapes, Label(scale.text, (extent(shapes).right + 3.0, at[1] + 0.8), Anchor.SW)
+
+
+def _section_pane(crossing: Crossing, room: Box, ground: Box, most_mm: float) -> Pane:
+    """Return a section's place at the top of a room, which takes in the notes around it."""
     across = room.width - 2 * _SIDES_MM
-    up = room.height / 2 - _OVER_MM - _UNDER_MM - _TITLE_MM
+    up = most_mm - _OVER_MM - _UNDER_MM - _TITLE_MM
     scale = _scale(crossing, ground, across, up)
     width, height = scale.paper_mm(ground.width), scale.paper_mm(ground.height)
     left = room.left + _SIDES_MM + (across - width) / 2
-    foot = top - _OVER_MM - height
+    foot = room.top - _OVER_MM - height
     view = View(scale, (ground.left, ground.bottom), (left, foot))
-    whole = Box(room.left, foot - _UNDER_MM, room.right, top)
+    whole = Box(room.left, foot - _UNDER_MM, room.right, room.top)
     return Pane(view, ground, whole)
 
 
-def _restoration(rows: Sequence[Row], room: Box, top: float) -> tuple[Table, list[Row]]:
-    """Return the restoration in two columns as far as it has room, and what waits."""
-    half = (len(rows) + 1) // 2
-    pairs = [
-        (*rows[index], *(rows[index + half] if index + half < len(rows) else ("", "")))
-        for index in range(half)
-    ]
-    columns = _restoration_columns(room.width)
-    count = rows_that_fit(columns, pairs, top - room.bottom)
-    kept = pairs if count == len(pairs) else []
-    if not kept:
-        return Table((), 0.0, 0.0), list(rows)
-    return ruled_table(columns, kept, (room.left, top)), []
-
-
-def _restoration_columns(width: float) -> tuple[Column, ...]:
-    """Return the columns of the restoration: names narrow, statements wide."""
-    name = 25.0
-    wide = width / 2 - name
-    return tuple(
-        Column(head, across)
-        for head, across in (("Part", name), ("As proposed", wide)) * 2
+def _restoration(rows: Sequence[Row], room: Box, top: float) -> Table:
+    """Return the restoration as two tables side by side, each about as high as the other."""
+    across = (room.width - _GAP_MM) / 2
+    columns = (Column("Part", _NAME_MM), Column("As proposed", across - _NAME_MM))
+    corners = ((room.left, top), (room.right - across, top))
+    tables = (
+        tuple(
+            ruled_table(columns, part, corner)
+            for part, corner in zip((rows[:cut], rows[cut:]), corners, strict=True)
+        )
+        for cut in range(1, len(rows))
     )
+    left, right = min(tables, key=lambda pair: max(table.height_mm for table in pair))
+    height = max(left.height_mm, right.height_mm)
+    return Table((*left.shapes, *right.shapes), room.width, height)

@@ -100,7 +100,8 @@ def tiered(term: Tiered, quantities: Quantities) -> Charge:
     parts = [(counted, tier.rate)] if term.whole else list(_parts(upto, ends, counted))
     told = [f"{count_text(part, per)} x {rate_text(rate)}" for part, rate in parts if rate]
     told += [dollars(plus)] if plus or not told else []
-    return Charge(sum((part * Fraction(rate) for part, rate in parts), plus), " + ".join(told))
+    exact = sum((part * Fraction(rate) for part, rate in parts), plus)
+    return Charge(exact, " + ".join(told), plain=not any(rate for _, rate in parts))
 
 
 def _parts(

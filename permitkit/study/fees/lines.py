@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 from permitkit.model.keys.papers import FEES_BOND, FEES_DEPOSIT, FEES_LINES
 from permitkit.study.fees.amounts import Charge, Quantities, cents, unknown
 from permitkit.study.fees.terms import charge
-from permitkit.study.in_force import UNKNOWN
 from permitkit.study.in_force.explanation import question
 from permitkit.study.in_force.fits import fit
 from permitkit.study.results import FeeRow, FeesStudy, MoneyTotal
@@ -124,12 +123,7 @@ def _clamped(line: FeeLine, told: Charge) -> Charge:
 
 def _multiplied(line: FeeLine, told: Charge, quantities: Quantities) -> Charge:
     """Return a sum multiplied where work began before the permit."""
-    if line.begun_times is None or told.low is None:
-        return told
-    begun = quantities.facts.get("begun", UNKNOWN)
-    if begun is UNKNOWN:
-        return unknown(f"depends on {question('begun')}")
-    if not begun:
+    if line.begun_times is None or told.low is None or not quantities.facts["begun"]:
         return told
     times = Fraction(line.begun_times)
     words = f"{line.begun_times} x ({told.told}), since work began first"

@@ -118,6 +118,8 @@ def _table(term: Table, quantities: Quantities, before: Worked) -> Charge:
         if row is None:
             return unknown(f"the sheet has no row for {question} {told}")
         worked = charge(row, quantities, before)
+        if worked.low is None:
+            return worked
         charges.append(replace(worked, words=f"{told}: {worked.words}"))
     return _added(charges)
 

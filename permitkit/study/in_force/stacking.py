@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from permitkit.model.values import Ask, Items, Limit, NoRule, Sentences, Words
+from permitkit.model.values import Ask, Items, Limit, NoRule, Sentences
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from permitkit.model.values import Value
+    from permitkit.model.values import Item, Value
     from permitkit.study.in_force.answer import InForce
 
 __all__ = ["all_of", "strictest"]
@@ -81,14 +81,11 @@ def all_of(found: tuple[InForce, ...]) -> InForce:
 
 def _joined(values: Iterable[Value]) -> Value:
     """Return lists of one kind as one list, without doubles."""
-    first, *rest = values
-    for value in rest:
-        if isinstance(first, Sentences) and isinstance(value, Sentences):
-            first = Sentences(tuple(dict.fromkeys((*first.texts, *value.texts))))
-        elif isinstance(first, Items) and isinstance(value, Items):
-            names = {(item.name, item.number) for item in first.items}
-            more = [item for item in value.items if (item.name, item.number) not in names]
-            first = Items((*first.items, *more))
-        elif isinstance(first, Words) and isinstance(value, Words):
-            first = Words(tuple(dict.fromkeys((*first.words, *value.words))))
-    return first
+    every = tuple(values)
+    texts = [text for value in every if isinstance(value, Sentences) for text in value.texts]
+    if texts:
+        return Sentences(tuple(dict.fromkeys(texts)))
+    items: dict[tuple[str, str], Item] = {}
+    for item in (item for value in every if isinstance(value, Items) for item in value.items):
+        items.setdefault((item.name, item.number), item)
+    return Items(tuple(items.values()))

@@ -1,0 +1,116 @@
+"""A sheet whose key, legend and notes stand in its frame, or on the paper its drawing leaves free."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import combinations
+from typing import TYPE_CHECKING
+
+from permitkit.drawing.info import loosened
+from permitkit.drawing.sheet_parts.prose import NO_LEGEND, legend, prose
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator, Mapping, Sequence
+
+    from permitkit.drawing.shapes import Box, Pattern, Role, Shape
+    from permitkit.drawing.sheet import Sheet
+    from permitkit.drawing.sheet_parts.prose import Prose
+
+__all__ = ["Said", "settled"]
+
+_GAP_MM = 3.0
+_BLOCKS = ("notes", "legend", "key")
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What is said beside a drawing.
+
+    Parameters
+    ----------
+    key
+        What the numbered bubbles say, first number first.
+    notes
+        Sentences, what matters most first.
+    words
+        Phrases of the legend in place of the usual ones.
+    """
+
+    key: Sequence[str]
+    notes: Sequence[str]
+    words: Mapping[Role | Pattern, str]
+
+    def without(self, moved: Sequence[str]) -> dict[str, object]:
+        """Return what the frame still says when some of it stands in the drawing."""
+        return {
+            "key": () if "key" in moved else [loosened(text) for text in self.key],
+            "notes": () if "notes" in moved else self.notes,
+            "words": NO_LEGEND if "legend" in moved else self.words,
+        }
+
+
+def settled(
+    shapes: tuple[Shape, ...], frees: Sequence[Box], said: Said, frame: Callable[..., Sheet]
+) -> Sheet:
+    """Return a sheet with as little as can be waiting for a sheet of notes.
+
+    Parameters
+    ----------
+    shapes
+        The drawing.
+    frees
+        Parts of its room that nothing is drawn on. [mm]
+    said
+        Key, notes and legend.
+    frame
+        `framed` with everything but shapes, key, notes and words.
+    """
+    best = frame(shapes=shapes, **said.without(()))
+    for moved in _choices(said):
+        if not _waiting(best):
+            break
+        set_in = _placed(shapes, frees, said, moved)
+        if set_in:
+            sheet = frame(shapes=(*shapes, *set_in), **said.without(moved))
+            best = min(best, sheet, key=_waiting)
+    return best
+
+
+def _choices(said: Said) -> Iterator[tuple[str, ...]]:
+    """Yield what may be moved into the drawing, the least first."""
+    blocks = [block for block in _BLOCKS if block != "key" or said.key]
+    for count in range(1, len(blocks) + 1):
+        yield from combinations(blocks, count)
+
+
+def _placed(
+    shapes: tuple[Shape, ...], frees: Sequence[Box], said: Said, moved: Sequence[str]
+) -> tuple[Shape, ...]:
+    """Return blocks set one over the other in the free parts, or nothing if one has no room."""
+    rooms = list(frees)
+    placed: list[Shape] = []
+    for block in moved:
+        for index, room in enumerate(rooms):
+            found = _block(shapes, room, said, block)
+            if found.shapes and not found.left_over and found.height_mm <= room.height:
+                placed.extend(found.shapes)
+                rooms[index] = room._replace(bottom=room.bottom + found.height_mm + _GAP_MM)
+                break
+        else:
+            return ()
+    return tuple(placed)
+
+
+def _block(shapes: tuple[Shape, ...], room: Box, said: Said, block: str) -> Prose:
+    """Return one block on the bottom of a room."""
+    if block == "legend":
+        return legend(shapes, said.words, room)
+    if block == "notes":
+        return prose("Notes", said.notes, room)
+    numbered = [f"{number}  {loosened(text)}" for number, text in enumerate(said.key, 1)]
+    return prose("Key", numbered, room)
+
+
+def _waiting(sheet: Sheet) -> int:
+    """Return how much of a sheet found no room on it."""
+    return len(sheet.left_over) + len(sheet.unexplained)

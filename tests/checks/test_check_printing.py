@@ -1,0 +1,330 @@
+"""What verdicts print: the same story as what was judged, and not before somebody reads it."""
+
+from __future__ import annotations
+
+import copy
+import sys
+from dataclasses import asdict, fields, replace
+from datetime import date
+from typing import TYPE_CHECKING
+
+import pytest
+from builder import BARRED, CLEAN, EMITTER, FAULTY, NOTCH, fitted, rule
+from test_check_cases import CASES
+
+from permitkit.checks.finding import Finding, Weighed
+from permitkit.checks.judge import run_checks
+from permitkit.checks.registry import check
+from permitkit.checks.scale import Comparison, Ends, rounded_up
+from permitkit.model.verdict import Outcome, Verdict
+from permitkit.units import Kind, read_measure, same
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+DEMOS = (CLEAN, FAULTY, NOTCH, BARRED, EMITTER, "millrace-cured")
+INCH = 0.0254
+SIGNED = {Kind.LENGTH: Kind.LEVEL}
+
+
+def compared() -> Iterator[Weighed]:
+    """Yield every verdict of every demo job, and of every case, that compares two quantities."""
+    for base in DEMOS:
+        bench = fitted(base)
+        for verdict in run_checks(bench.job, bench.rules, bench.study):
+            assert isinstance(verdict, Weighed)
+            if verdict.finding.comparison:
+                yield verdict
+    for case in CASES:
+        bench = fitted(case.base, case.changes, case.rules, alone=case.alone)
+        yield from (v for v in bench.verdicts(case.slug) if v.finding.comparison)
+
+
+def order(one: float, two: float) -> int:
+    return 0 if same(one, two) else 1 if one > two else -1
+
+
+def printed_order(comparison: Comparison) -> int:
+    proposed, limit = comparison.side_by_side()
+    kind = comparison.ends.kind
+    if kind is None:
+        return order(float(proposed), float(limit))
+    one, two = (float(read_measure(t, SIGNED.get(kind, kind))) for t in (proposed, limit))
+    return order(one, two)
+
+
+def test_every_printed_comparison_tells_the_story_that_was_judged() -> None:
+    liars = [
+        f"{verdict.check}: {verdict.proposed} | {verdict.limit}"
+        for verdict in compared()
+        for comparison in (verdict.finding.comparison,)
+        if comparison
+        and printed_order(comparison)
+        != order(float(comparison.proposed), float(comparison.nearest()))
+    ]
+
+    assert liars == []
+
+
+def test_no_fault_prints_a_quantity_that_equals_its_limit() -> None:
+    broken = [v for v in compared() if v.outcome is Outcome.FAILS]
+    alike = [v.check for v in broken if len(set(v.finding.comparison.side_by_side())) == 1]  # type: ignore[union-attr]
+
+    assert len(broken) > 50
+    assert alike == []
+
+
+def test_the_test_of_the_story_can_fail() -> None:
+    ends = Ends(Kind.LENGTH, "in", 1.0 * INCH, None)
+
+    assert printed_order(Comparison(1.01 * INCH, ends)) == 1
+    assert printed_order(Comparison(0.99 * INCH, ends)) == -1
+    assert printed_order(Comparison(1.0 * INCH + 1e-14, ends)) == 0
+
+
+def test_nothing_is_put_into_words_before_somebody_reads_it(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def refused(*_: object, **__: object) -> str:
+        raise AssertionError
+
+    benches = [fitted(base) for base in DEMOS]
+    monkeypatch.setattr(sys.modules["permitkit.units.measure"], "written", refused)
+    monkeypatch.setattr("permitkit.checks.scale.apart", refused)
+
+    found = [run_checks(bench.job, bench.rules, bench.study) for bench in benches]
+
+    assert all(found)
+    with pytest.raises(AssertionError):
+        _ = [verdict.proposed for verdict in found[0]]
+
+
+def weighed() -> Weighed:
+    return fitted(FAULTY).worst("strip-too-thin")
+
+
+def test_a_verdict_tells_everything_of_a_fault() -> None:
+    assert asdict(weighed()) == {
+        "check": "strip-too-thin",
+        "title": "The strip over the hole is too thin",
+        "outcome": Outcome.FAILS,
+        "item": "",
+        "proposed": "1 in",
+        "limit": "at least 1 1/2 in (hole top from curb top)",
+        "source": "Millrace Public Works Standards, 2025 edition, section 4.3",
+        "cure": "no 4 1/2 in hole fits a 5 3/4 in curb; largest is 4 in",
+        "why": "",
+        "ask_of": "",
+        "blocking": False,
+        "waivable_by": "",
+        "section": "4.3",
+        "asks": "How much concrete must stay between the hole or pipe and the curb top?",
+        "book": "Millrace Public Works Standards, 2025 edition",
+    }
+
+
+def test_verdicts_made_of_the_same_are_equal_and_a_changed_one_is_not() -> None:
+    assert weighed() == weighed()
+    assert hash(weighed()) == hash(weighed())
+    assert replace(weighed(), outcome=Outcome.ASK) != weighed()
+    assert copy.copy(weighed()).proposed == "1 in"
+
+
+def test_a_verdict_has_no_field_but_those_of_a_verdict() -> None:
+    names = {field.name for field in fields(Verdict)}
+
+    assert all(isinstance(getattr(weighed(), name), object) for name in names)
+    with pytest.raises(AttributeError, match="colour"):
+        _ = weighed().colour
+
+
+def test_a_verdict_without_a_rule_cites_the_standard_it_stands_on() -> None:
+    verdict = fitted(FAULTY).worst("run-falls-backward")
+
+    assert verdict.source == "statics: water runs downhill"
+    assert (verdict.section, verdict.waivable_by) == ("", "")
+
+
+@check("says-so", "It says so", standard="a book")
+def says_so(*_: object) -> Iterator[Finding]:
+    """Say so.
+
+    Why: for a test.
+    """
+    yield Finding(Outcome.MEETS, source="another book")
+
+
+def test_a_finding_may_bring_its_own_source() -> None:
+    (finding,) = says_so.function(None, None, None)  # type: ignore[arg-type]
+
+    assert Weighed.of(says_so, finding).source == "another book"
+
+
+@pytest.mark.parametrize(
+    ("slug", "base", "changes", "rules", "limit"),
+    [
+        ("core-too-wide", CLEAN, {}, rule("core.bit", exactly="4 in"), "exactly 4 in"),
+        ("core-too-wide", CLEAN, {}, rule("core.bit", sizes=["3 in", "4 in"]), "one of 3 in, 4 in"),
+        (
+            "grout-gap-wrong",
+            FAULTY,
+            {},
+            "",
+            "1/4 in to 1/2 in (pipe outside from hole)",
+        ),
+        ("outlet-count-wrong", CLEAN, {}, rule("outlet.count", at_least=1, at_most=2), "1 to 2"),
+        ("outlet-count-wrong", CLEAN, {}, rule("outlet.count", exactly=1), "exactly 1"),
+        (
+            "cross-slope-too-steep",
+            CLEAN,
+            {"restoration.cross_slope": "2.0834 %"},
+            "",
+            "at most 1:48",
+        ),
+    ],
+)
+def test_a_limit_is_told_as_it_was_set(
+    slug: str, base: str, changes: dict[str, object], rules: str, limit: str
+) -> None:
+    assert fitted(base, changes, rules).worst(slug).limit == limit
+
+
+@pytest.mark.parametrize(
+    ("slug", "base", "changes", "proposed"),
+    [
+        ("notch-too-wide", NOTCH, {"outlet.width": "6 in"}, "152.4 mm (6 in)"),
+        ("notch-too-wide", NOTCH, {"outlet.width": "153 mm"}, "153 mm"),
+        ("cross-slope-too-steep", CLEAN, {"restoration.cross_slope": "1:48"}, "1:48"),
+        ("cross-slope-too-steep", CLEAN, {}, "1:48 (1/4 in/ft)"),
+        ("outlet-too-low", FAULTY, {}, "33/64 in"),
+        ("sump-in-closed-months", FAULTY, {}, "runs every month"),
+        (
+            "sump-in-closed-months",
+            FAULTY,
+            {"drain.inflow.2.pump.months": [12, 1]},
+            "runs Jan, Dec",
+        ),
+        (
+            "rain-basis-missing",
+            CLEAN,
+            {},
+            "25-year, 15 min, Millrace Public Works Standards, 2025 edition, section 6.1",
+        ),
+        ("no-bit-fits", CLEAN, {}, "4 in of the bits sold"),
+        ("no-bit-fits", FAULTY, {}, "none of the bits sold"),
+        ("insurance-too-low", CLEAN, {"firm.policy": []}, "none held"),
+        ("running-slope-too-steep", CLEAN, {}, "0.6 %"),
+        ("pipe-in-slab", CLEAN, {}, "1 5/8 in into the slab"),
+    ],
+)
+def test_what_is_proposed_is_told_in_the_towns_unit_and_in_its_own(
+    slug: str, base: str, changes: dict[str, object], proposed: str
+) -> None:
+    assert fitted(base, changes).worst(slug).proposed == proposed
+
+
+@pytest.mark.parametrize(
+    ("slug", "base", "changes", "cure"),
+    [
+        ("core-near-joint", FAULTY, {}, "move the hole 7 in away from the joint"),
+        ("run-too-flat", FAULTY, {}, "raise R by 13/16 in, or shorten the reach to 4.72 ft"),
+        ("run-falls-backward", FAULTY, {}, "raise N1 by 1 3/8 in, or lower R"),
+        (
+            "run-overloaded",
+            FAULTY,
+            {},
+            "take 26.7 gpm elsewhere, lay a larger pipe or a second one, or more fall",
+        ),
+        (
+            "panel-left-part",
+            FAULTY,
+            {},
+            "take out whole panels, joint to joint: 50 sq ft in all",
+        ),
+        (
+            "outlet-too-high",
+            CLEAN,
+            {"outlet.hole_bottom": "1 in"},
+            "hole bottom between 1/16 and 1/2 in above the flow line",
+        ),
+        (
+            "outlet-too-high",
+            CLEAN,
+            {"outlet.hole_bottom": "1 in", "units": "metric"},
+            "hole bottom between 1 and 12 mm above the flow line",
+        ),
+        (
+            "strip-too-thin",
+            CLEAN,
+            {
+                "outlet.bit": "2 1/2 in",
+                "outlet.pipe": "2 in Sch 40 PVC",
+                "curb.reveal": "3 in",
+            },
+            "no 2 1/2 in hole fits a 3 in curb, nor does any other",
+        ),
+        ("outlet-too-high", NOTCH, {"outlet.floor_toe": "30 mm"}, "lower the floor by 5 mm"),
+        (
+            "deposit-too-small",
+            FAULTY,
+            {},
+            (
+                "pay $600.00: deposit $600.00 (greater of $500.00 and "
+                "(50 sq ft x $12.00 + 0 ft x $25.00 = $600.00): $600.00)"
+            ),
+        ),
+        (
+            "locate-called-too-late",
+            CLEAN,
+            {"locate.called": date(2026, 4, 24)},
+            "call by 2026-04-22",
+        ),
+        (
+            "cross-slope-too-steep",
+            CLEAN,
+            {"restoration.cross_slope": "3 %"},
+            "lay it 0.92 % flatter",
+        ),
+        (
+            "outlet-count-wrong",
+            CLEAN,
+            {"outlet.count": 3, "outlet.spacing": "18 in"},
+            "plug an old hole, or let the water go through fewer",
+        ),
+        (
+            "grout-gap-wrong",
+            FAULTY,
+            {},
+            "the gap is half of bit less pipe, 4.215 in: change the one or the other",
+        ),
+        (
+            "insurance-too-low",
+            CLEAN,
+            {"firm.policy": []},
+            "carry general liability, at least $1,000,000.00 each, $2,000,000.00 in all",
+        ),
+        ("photo-missing", CLEAN, {"papers.photo": []}, "take it: curb face with tape"),
+    ],
+)
+def test_a_cure_gives_its_number(
+    slug: str, base: str, changes: dict[str, object], cure: str
+) -> None:
+    assert fitted(base, changes).worst(slug).cure == cure
+
+
+@pytest.mark.parametrize(
+    ("metres", "unit", "text"),
+    [
+        (INCH, "in", "1 in"),
+        (1.001 * INCH, "in", "1 1/16 in"),
+        (1.0625 * INCH + 1e-13, "in", "1 1/16 in"),
+        (0.0101, "mm", "11 mm"),
+        (0.0, "in", "0 in"),
+    ],
+)
+def test_what_is_missing_is_rounded_up(metres: float, unit: str, text: str) -> None:
+    assert rounded_up(metres, Kind.LENGTH, unit) == text
+
+
+def test_a_count_that_is_missing_is_whole() -> None:
+    assert rounded_up(0.4, None, "") == "1"

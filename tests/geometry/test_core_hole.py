@@ -1,0 +1,255 @@
+"""The hole in the curb, its window, and what is left over it."""
+
+from __future__ import annotations
+
+import math
+import time
+from typing import TYPE_CHECKING, get_args
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from permitkit.geometry.core import (
+    BITS_SOLD_M,
+    CoreHole,
+    Part,
+    barrel_least_bottom,
+    bits_for_pipe,
+    core_mouth,
+    cover_over_hole,
+    greatest_bit,
+)
+from permitkit.geometry.curb import Pan, Rounds, curb_and_gutter, vertical_curb
+from permitkit.geometry.roll import rolled_curb
+from permitkit.geometry.shape import ImpossibleShape
+from permitkit.geometry.window import (
+    Limit,
+    Window,
+    hole_bottom_for,
+    limit_on,
+    outlet_window,
+    strip_limit,
+    windows_by_bit,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+IN = 0.0254
+OUTSIDE, BORE = 3.5 * IN, 3.042 * IN
+CURB = vertical_curb(6 * IN, 6 * IN, 12 * IN, 1 / 12, Rounds(top_m=0.5 * IN))
+
+
+def hole(reveal: float = 6.0, bottom: float = 0.375, bit: float = 4.0) -> CoreHole:
+    return CoreHole(reveal * IN, bottom * IN, bit * IN, OUTSIDE, BORE)
+
+
+def limits(reveal: float, bit: float, most_invert: float = 1.25) -> list[Limit]:
+    pipe = (bit * IN, OUTSIDE, BORE)
+    return [
+        Limit("flow line", "low", 0.0),
+        limit_on("least invert", "invert", "low", 0.5 * IN, *pipe),
+        limit_on("greatest invert", "invert", "high", most_invert * IN, *pipe),
+        strip_limit("strip", 1.5 * IN, reveal * IN, bit * IN),
+    ]
+
+
+def window(reveal: float = 6.0, bit: float = 4.0, most_invert: float = 1.25) -> Window:
+    return outlet_window(limits(reveal, bit, most_invert))
+
+
+def test_a_three_inch_pipe_sits_in_a_four_inch_hole_as_worked_by_hand() -> None:
+    one = hole()
+
+    assert one.strip_m / IN == pytest.approx(1.625)
+    assert one.gap_m / IN == pytest.approx(0.25)
+    assert one.invert_m / IN == pytest.approx(0.854)
+    assert one.crown_m / IN == pytest.approx(3.896)
+    assert one.centre_below_top_m / IN == pytest.approx(3.625)
+    assert one.within_curb
+
+
+def test_its_window_is_as_worked_by_hand() -> None:
+    one = window()
+
+    assert one.low_m / IN == pytest.approx(0.021)
+    assert one.high_m / IN == pytest.approx(0.5)
+    assert one.low_by.name == "least invert"
+    assert one.high_by.name == "strip"
+    assert one.holds(0.375 * IN)
+
+
+def test_a_lower_curb_has_a_smaller_window() -> None:
+    one = window(reveal=5.75)
+
+    assert (one.low_m / IN, one.high_m / IN) == pytest.approx((0.021, 0.25))
+
+
+def test_on_the_edge_of_the_window_is_in_it() -> None:
+    one = window()
+
+    assert one.holds(one.low_m)
+    assert one.holds(one.high_m)
+    assert not one.holds(one.high_m + 1e-6)
+    assert not one.holds(one.low_m - 1e-6)
+
+
+def test_a_window_whose_limits_meet_is_open_at_one_height() -> None:
+    one = outlet_window([Limit("a", "low", 0.01), Limit("b", "high", 0.01)])
+
+    assert not one.is_empty
+    assert one.crossing_m == 0.0
+    assert one.holds(0.01)
+
+
+def test_an_empty_window_says_which_limits_cross_and_by_how_much() -> None:
+    one = window(reveal=5.25)
+
+    assert one.is_empty
+    assert (one.low_by.name, one.high_by.name) == ("least invert", "strip")
+    assert one.crossing_m / IN == pytest.approx(0.271)
+    assert not one.holds(0.0)
+
+
+def test_a_hole_too_high_breaks_the_limits_above_it() -> None:
+    assert [limit.name for limit in window(most_invert=0.9).broken_by(1.0 * IN)] == [
+        "greatest invert",
+        "strip",
+    ]
+
+
+@given(st.sampled_from(get_args(Part)), st.floats(-0.05, 0.2))
+def test_any_part_can_be_put_at_a_height(part: Part, height: float) -> None:
+    bottom = hole_bottom_for(part, height, 4 * IN, OUTSIDE, BORE)
+
+    assert CoreHole(0.2, bottom, 4 * IN, OUTSIDE, BORE).height_of(part) == pytest.approx(height)
+
+
+def test_parts_stand_in_their_order() -> None:
+    heights = [hole().height_of(part) for part in get_args(Part)]
+
+    assert hole().height_of("centre") == pytest.approx(2.375 * IN)
+    assert min(heights) == hole().hole_bottom_m
+    assert hole().height_of("pipe top") < hole().top_m
+
+
+def test_a_pipe_wider_than_its_hole_has_a_gap_below_zero_and_no_grout() -> None:
+    tight = CoreHole(0.15, 0.0, 3 * IN, OUTSIDE, BORE)
+
+    assert tight.gap_m == pytest.approx(-0.25 * IN)
+    assert tight.grout_m3(0.15) == 0.0
+
+
+@pytest.mark.parametrize(
+    ("reveal", "bottom", "within"), [(6.0, -0.25, False), (4.0, 0.0, False), (4.1, 0.0, True)]
+)
+def test_a_hole_lies_between_flow_line_and_top(reveal: float, bottom: float, within: bool) -> None:  # noqa: FBT001
+    assert hole(reveal, bottom).within_curb is within
+
+
+def test_bits_leave_a_pipe_its_gap() -> None:
+    quarter, half = 0.25 * IN, 0.5 * IN
+
+    assert bits_for_pipe(OUTSIDE, quarter, half) == pytest.approx((4.0 * IN, 4.5 * IN))
+    assert bits_for_pipe(OUTSIDE, quarter, half, greatest_bit_m=4 * IN) == pytest.approx((4 * IN,))
+    assert bits_for_pipe(4.215 * IN, quarter, half) == pytest.approx((5.0 * IN,))
+    assert bits_for_pipe(4.5 * IN, quarter, half, greatest_bit_m=4 * IN) == ()
+    assert list(BITS_SOLD_M) == sorted(BITS_SOLD_M)
+
+
+def test_the_bits_that_fit_a_pipe_and_a_curb_come_with_their_windows() -> None:
+    bits = bits_for_pipe(OUTSIDE, 0.25 * IN, 0.5 * IN)
+
+    roomy, low, none = (
+        windows_by_bit(bits, lambda bit, r=reveal: limits(r, bit / IN))
+        for reveal in (6.0, 5.75, 5.25)
+    )
+
+    assert [round(bit / IN, 2) for bit, _ in roomy] == [4.0, 4.5]
+    assert [round(bit / IN, 2) for bit, _ in low] == [4.0]
+    assert none == ()
+
+
+def test_the_greatest_bit_is_what_strip_and_bottom_leave() -> None:
+    assert greatest_bit(5.25 * IN, 1.5 * IN, 0.021 * IN) / IN == pytest.approx(3.729)
+    assert greatest_bit(1.0 * IN, 1.5 * IN) == 0.0
+
+
+def test_a_barrel_held_at_the_pipes_slope_needs_its_hole_over_the_pan() -> None:
+    assert barrel_least_bottom(14 * IN, 1 / 12, 1 / 96) / IN == pytest.approx(1.3125)
+    assert barrel_least_bottom(14 * IN, 0.0, -0.02) == 0.0
+
+
+def test_the_strip_is_the_cover_of_a_level_hole() -> None:
+    assert cover_over_hole(CURB, hole().top_m) == pytest.approx(hole().strip_m)
+
+
+def test_a_rising_hole_loses_cover_toward_the_house() -> None:
+    back = CURB.back_m - CURB.face_at(hole().top_m)
+
+    assert cover_over_hole(CURB, hole().top_m, 0.02) == pytest.approx(hole().strip_m - 0.02 * back)
+
+
+def test_a_hole_over_the_top_has_no_cover() -> None:
+    assert cover_over_hole(CURB, 6.5 * IN) == pytest.approx(-0.5 * IN)
+
+
+def test_a_falling_hole_is_thinnest_at_the_face() -> None:
+    assert cover_over_hole(CURB, hole().top_m, -0.02) == pytest.approx(hole().strip_m)
+
+
+def test_the_mouth_on_a_leaning_face_runs_back_with_the_batter() -> None:
+    assert core_mouth(CURB, 0.375 * IN, 4 * IN) == pytest.approx(4 * IN / 12)
+    assert core_mouth(CURB, -0.375 * IN, 4 * IN) == pytest.approx(3.625 * IN / 12)
+    assert core_mouth(CURB, 2.0 * IN, 4 * IN) is None
+
+
+def test_the_mouth_on_a_roll_is_long() -> None:
+    roll = rolled_curb(4 * IN, 12 * IN, 10 * IN, 10 * IN, Pan(0.3, 0.02, 0.15))
+
+    mouth = core_mouth(roll, 0.5 * IN, 3 * IN)
+
+    assert mouth is not None
+    assert mouth > 4 * IN
+    assert core_mouth(roll, 0.5 * IN, 4 * IN) is None
+
+
+def test_a_curb_with_a_pan_takes_the_hole_at_its_face() -> None:
+    curb = curb_and_gutter(6 * IN, 6 * IN, Pan(18 * IN, 1 / 24, 6 * IN))
+
+    assert cover_over_hole(curb, hole().top_m) == pytest.approx(hole().strip_m)
+
+
+def test_many_trial_holes_take_little_time() -> None:
+    """Forty thousand take under a second by themselves; here there may be a coverage tracer."""
+    start = time.perf_counter()
+    for i in range(40):
+        for j in range(200):
+            window(5.0 + j / 100.0, 3.0 + i / 20.0)
+    spent = time.perf_counter() - start
+
+    assert spent < 3.0
+
+
+BAD: list[tuple[Callable[[], object], str]] = [
+    (lambda: hole(reveal=0.0), "reveal must be more than zero, not 0.0"),
+    (lambda: hole(bit=-1.0), "bit must be more than zero, not -0.0254"),
+    (lambda: hole(bottom=math.nan), "hole bottom must be a finite number, not nan"),
+    (lambda: CoreHole(0.1, 0.0, 0.1, 0.08, 0.09), "a bore of 0.09 m is wider than its pipe"),
+    (
+        lambda: outlet_window([Limit("a", "low", 0.0)]),
+        "a window needs a limit from below and one from above",
+    ),
+    (lambda: outlet_window([]), "a window needs a limit from below and one from above"),
+    (lambda: strip_limit("s", -0.1, 0.1, 0.1), "strip must not be below zero, not -0.1"),
+    (lambda: core_mouth(CURB, 0.0, 0.0), "bit must be more than zero, not 0.0"),
+]
+
+
+@pytest.mark.parametrize(("call", "message"), BAD, ids=[message for _, message in BAD])
+def test_a_hole_that_cannot_be_is_named(call: Callable[[], object], message: str) -> None:
+    with pytest.raises(ImpossibleShape) as caught:
+        call()
+
+    assert str(caught.value) == message
