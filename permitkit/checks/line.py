@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import islice, pairwise
+from itertools import islice, pairwise, takewhile
 from typing import TYPE_CHECKING
 
+from permitkit.checks.proposed import curb_to_emitter, emitters
 from permitkit.model.site import Utility
+from permitkit.units import Kind, Measure, measure
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -22,6 +24,7 @@ __all__ = [
     "crossings",
     "in_line",
     "longest_way",
+    "sold_as",
     "thinnest",
     "walk_back",
 ]
@@ -53,6 +56,12 @@ def beds(reach: ReachWater) -> list[dict[str, str]]:
 def bore_area(reach: ReachWater) -> float:
     """Return the inside area of all barrels of a reach, in m2."""
     return float(reach.pipe.section.full.area_m2 * reach.barrels)
+
+
+def sold_as(reach: ReachWater) -> Measure:
+    """Return the size a reach's pipe is sold by: of a box the width."""
+    digits = "".join(takewhile(str.isdigit, reach.pipe.key.removeprefix("tube-")))
+    return measure(digits, "in", Kind.LENGTH)
 
 
 def in_line(study: Study) -> Iterator[tuple[ReachWater, ReachWater]]:
@@ -103,10 +112,7 @@ def crossings(job: Job, study: Study) -> Iterator[Crossing]:
 
 def _start_m(job: Job) -> float:
     """Return how far behind the curb face the run's stations begin."""
-    if job.outlet.emitter is None:
-        return 0.0
-    widths = (job.curb.top_width, job.verge.width, job.walk.width, job.site.row_line_offset)
-    return sum(map(float, (*widths, job.outlet.emitter.to_row)))
+    return sum(float(curb_to_emitter(job, emitter)) for emitter in emitters(job))
 
 
 def _clear_m(utility: Utility, at: float, reach: ReachWater, study: Study) -> float | None:

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 __all__ = [
     "alike",
     "as_written",
+    "curb_to_emitter",
     "curbs",
     "cuts",
     "emitters",
@@ -40,11 +41,15 @@ __all__ = [
     "rounded_down",
     "short_length",
     "size",
+    "steepness",
     "surface",
     "volume",
     "waters",
     "window_cure",
 ]
+
+
+FINEST = Fraction(1, 1000)
 
 
 def curbs(study: Study) -> tuple[CurbStudy, ...]:
@@ -65,6 +70,12 @@ def notches(study: Study) -> tuple[NotchStudy, ...]:
 def emitters(job: Job) -> tuple[Emitter, ...]:
     """Return the emitter in the lawn, if water is let go there."""
     return (job.outlet.emitter,) if job.outlet.emitter else ()
+
+
+def curb_to_emitter(job: Job, emitter: Emitter) -> Measure:
+    """Return how far an emitter stands from the curb face, over verge and walk."""
+    beside = job.curb.top_width + job.verge.width + job.walk.width
+    return beside + job.site.row_line_offset + emitter.to_row
 
 
 def cuts(job: Job, study: Study) -> tuple[CutStudy, ...]:
@@ -143,6 +154,11 @@ def as_written(value: Measure) -> str:
     return value.text or value.shown()
 
 
+def steepness(slope: Measure) -> Measure:
+    """Return a slope without its direction."""
+    return -slope if slope.si < 0 else slope
+
+
 def surface(job: Job, square_metres: float) -> str:
     """Return an area in print."""
     return write_measure(from_si(square_metres, Kind.AREA, "m2" if metric(job) else "sq ft"))
@@ -179,23 +195,31 @@ def window_cure(job: Job, curb: CurbStudy, hole: HoleStudy) -> str:
     window = hole.window
     if not window.empty:
         low, high = inward(job, window.low.height_m, window.high.height_m)
-        return f"hole bottom between {low} and {high} above the flow line"
+        place = f"at {high}" if high.startswith(f"{low} ") else f"between {low} and {high}"
+        return f"hole bottom {place} above the flow line"
     barred = f"no {size(job, hole.bit_m)} hole fits a {size(job, curb.reveal_m)} curb"
     if hole.largest_bit_m is None:
         return f"{barred}, nor does any other"
-    return f"{barred}; largest is {size(job, hole.largest_bit_m)}"
+    if hole.largest_bit_m < hole.bit_m:
+        return f"{barred}; largest is {size(job, hole.largest_bit_m)}"
+    low, high = (
+        f"{from_si(end.height_m, Kind.LENGTH, short_length(job)).shown(FINEST)} for {end.name}"
+        for end in (window.low, window.high)
+    )
+    return f"no height suits this pipe: the hole bottom at least {low}, at most {high}"
 
 
 def inward(job: Job, low_m: float, high_m: float) -> tuple[str, str]:
     """Return two heights in print, rounded towards each other so that both still do.
 
-    The unit stands after the second.
+    The unit stands after the second. Two that leave no room at any step are rounded as they are.
     """
     unit = short_length(job)
     low, high = (from_si(end, Kind.LENGTH, unit).in_(unit) for end in (low_m, high_m))
     step = unit_named(unit, Kind.LENGTH).step
-    while ceil(low / step) > floor(high / step):
-        step /= 2
-    ends = (ceil(low / step) * step, floor(high / step) * step)
-    first, last = (measure(end, unit, Kind.LENGTH).shown(step) for end in ends)
+    steps = (step, step / 4, FINEST)
+    room = (one for one in steps if ceil(low / one) <= floor(high / one))
+    fits = next(room, None)
+    ends = (ceil(low / fits) * fits, floor(high / fits) * fits) if fits else (low, high)
+    first, last = (measure(end, unit, Kind.LENGTH).shown(fits or FINEST) for end in ends)
     return first.removesuffix(f" {unit}"), last

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 from math import ceil
 from typing import TYPE_CHECKING, NamedTuple, TypeAlias
 
@@ -145,7 +146,7 @@ def ends_of(key: RuleKey, limit: Limit, *, low: bool, high: bool) -> Ends:
     sizes = limit.sizes if low or high else ()
     first = least if least is not None else most if most is not None else next(iter(sizes), None)
     unit = first.unit if isinstance(first, Measure) else ""
-    return Ends(key.quantity, unit, least, most, sizes, _datum(limit, key))
+    return Ends(key.quantity, unit, least, most, sizes, partial(_datum, limit, key))
 
 
 def _datum(limit: Limit, key: RuleKey) -> str:

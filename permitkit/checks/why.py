@@ -24,7 +24,6 @@ __all__ = ["Why", "explain_check"]
 
 BY_SLUG = {check.slug: check for check in (*CHECKS, MARGIN_THIN)}
 WIDTH = 78
-MANY = 12
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,10 +54,7 @@ class Why:
         yield from wrap(f"  why: {check.why}", WIDTH, subsequent_indent="       ")
         if check.standard:
             yield f"  stands on: {check.standard}"
-        if len(check.reads) > MANY:
-            yield f"  reads whichever of {len(check.reads)} keys the job has an answer to"
-        else:
-            yield from (f"  reads {key.name}: {key.question}" for key in check.reads)
+        yield from (f"  reads {key.name}: {key.question}" for key in check.reads)
         for explanation in self.explanations:
             yield from ("", *explanation.lines())
         for verdict in self.verdicts:

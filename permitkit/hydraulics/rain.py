@@ -5,11 +5,18 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from itertools import pairwise
+from types import MappingProxyType
+from typing import TYPE_CHECKING
 
 from permitkit.hydraulics.bounds import OutOfRange, above_zero, zero_or_more
 
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
 __all__ = [
+    "RUNOFF",
     "IntensityTable",
+    "Runoff",
     "catchment_area",
     "leader_flow",
     "pump_roof_equivalent",
@@ -19,6 +26,44 @@ __all__ = [
 
 LEADER_K = 27.8 * 231.0 / 60.0 * 0.0254 ** (1.0 / 3.0)  # 27.8 is of gpm and inches
 LEADER_SHARE = 7.0 / 24.0
+
+
+@dataclass(frozen=True, slots=True)
+class Runoff:
+    """The share of rain that runs off a surface: the range of a table, and where that stands.
+
+    Parameters
+    ----------
+    low, high
+        Ends of the range. [-]
+    source
+        The table.
+    """
+
+    low: float
+    high: float
+    source: str
+
+
+_ASCE = "ASCE rational coefficients, as in University of Illinois ABE TSM352, table"
+
+RUNOFF: Mapping[str, Runoff] = MappingProxyType(
+    {
+        surface: Runoff(low, high, _ASCE)
+        for surface, low, high in (
+            ("asphalt", 0.70, 0.95),
+            ("concrete", 0.80, 0.95),
+            ("brick", 0.70, 0.85),
+            ("lawn, sandy soil, flat", 0.05, 0.10),
+            ("lawn, sandy soil, average", 0.10, 0.15),
+            ("lawn, sandy soil, steep", 0.15, 0.20),
+            ("lawn, heavy soil, flat", 0.13, 0.17),
+            ("lawn, heavy soil, average", 0.18, 0.22),
+            ("lawn, heavy soil, steep", 0.25, 0.35),
+        )
+    }
+)
+"""Runoff coefficients of the surfaces of a house lot, by name; a roof has 1 in a plumbing code."""
 
 
 def roof_flow(area_m2: float, intensity_ms: float, c: float = 1.0) -> float:

@@ -10,11 +10,11 @@ from typing import TYPE_CHECKING, Any
 from pydantic import ValidationError
 
 from permitkit.errors import Fault
-from permitkit.model.drain import OUTLET, Inflow, Outlet, Reach
+from permitkit.model.drain import OUTLET, VERGE, Inflow, Outlet, Reach, VergePool
 from permitkit.model.papers import Answer
 from permitkit.model.reading import nearest, read_answer
 from permitkit.model.reading.written import quoted
-from permitkit.model.site import Curb, Feature, House, Street, Walk
+from permitkit.model.site import Curb, Feature, Gutter, House, Street, Walk
 from permitkit.model.work import Cut, Dates, Traffic
 
 if TYPE_CHECKING:
@@ -46,10 +46,12 @@ def disagreements(table: Mapping[str, Any], where: str) -> Iterator[Fault]:
     file = _File(table, where)
     for agree in (
         _run,
+        _verge,
         _reaches,
         _inflows,
         _outlet,
         _curb,
+        _gutter,
         _walk,
         _sides,
         _dates,
@@ -110,8 +112,9 @@ def _read(model: type[Model], value: object) -> Model | None:
 def _run(file: _File) -> Iterator[Fault]:
     """Yield a run without nodes or reaches, nodes of one name, an outlet node amiss."""
     names = file.node_names()
+    piped = isinstance(file.raw("drain"), dict) and file.raw("drain.verge") is None
     for part in ("node", "reach"):
-        if isinstance(file.raw("drain"), dict) and not file.raw(f"drain.{part}"):
+        if piped and not file.raw(f"drain.{part}"):
             yield file.at(f"drain.{part}", "nothing", f"at least one [[drain.{part}]]")
     for n, name in enumerate(names, 1):
         if name is not None and name in names[: n - 1]:
@@ -124,6 +127,27 @@ def _run(file: _File) -> Iterator[Fault]:
         place = f"drain.node[{names.index(OUTLET) + 1}]"
         expected = f"the nodes above the {kind}, whose height [outlet] states"
         yield file.at(place, f"a node {OUTLET!r}", expected, "take this node out")
+
+
+def _verge(file: _File) -> Iterator[Fault]:
+    """Yield a verge let out by notches that has a pipe as well, or that is no hollow."""
+    verge, kind = file.part(VergePool, "drain.verge"), file.raw("outlet.kind")
+    if file.raw("drain.verge") is None:
+        return
+    for part in ("node", "reach"):
+        if file.raw(f"drain.{part}"):
+            expected = "no pipe beside a verge that is let out by notches"
+            yield file.at(f"drain.{part}", f"a {part}", expected, "take the one or the other out")
+    if kind is not None and kind != "notch":
+        yield file.at("outlet.kind", repr(kind), "notch, where the drain has no pipe")
+    if verge is None:
+        return
+    yield from _positive(file, "drain.verge.length", verge.length)
+    walk = file.part(Walk, "walk")
+    spill = verge.spill or (walk.level_curb_side if walk else None)
+    if spill is not None and spill <= verge.low:
+        place = "drain.verge.spill" if verge.spill else "walk.level_curb_side"
+        yield file.at(place, quoted(spill.text), f"a level over the lowest, {verge.low.shown()}")
 
 
 def _reaches(file: _File) -> Iterator[Fault]:
@@ -156,10 +180,19 @@ def _positive(file: _File, place: str, value: Measure | None) -> Iterator[Fault]
 
 
 def _inflows(file: _File) -> Iterator[Fault]:
-    """Yield inflows at no node, and inflows of no known size."""
+    """Yield inflows at no node, inflows of no known size, and what is stated twice or by half."""
     names = [name for name in file.node_names() if isinstance(name, str)]
+    if file.raw("drain.verge") is not None:
+        names = [VERGE]
     for place, inflow in file.rows(Inflow, "drain.inflow"):
         yield from _known(file, f"{place}.node", inflow.node, names)
+        if inflow.runoff is not None and inflow.surface is not None:
+            found = f"{inflow.runoff.text} beside {inflow.surface}"
+            yield file.at(f"{place}.runoff", found, "a coefficient or a surface, not both")
+        if inflow.leader_depth is not None and inflow.leader is None:
+            yield file.at(f"{place}.leader", "nothing", "the width of the leader", "add leader")
+        yield from _positive(file, f"{place}.leader", inflow.leader)
+        yield from _positive(file, f"{place}.leader_depth", inflow.leader_depth)
         if inflow.kind == "sump" and inflow.pump is None:
             fix = 'add pump = { rate = "…", lift = "…" }, timed in the pit'
             yield file.at(
@@ -211,6 +244,17 @@ def _curb(file: _File) -> Iterator[Fault]:
         if size is not None and size > reveal:
             expected = f"a {what} within the curb's reveal of {reveal.shown()}"
             yield file.at(f"outlet.{name}", quoted(size.text), expected, "measure the reveal again")
+
+
+def _gutter(file: _File) -> Iterator[Fault]:
+    """Yield a gutter whose flow is known and whose fall is not."""
+    gutter, street = file.part(Gutter, "gutter"), file.part(Street, "street")
+    if gutter is None or gutter.flow is None or street is None:
+        return
+    if street.grade is None or not street.grade.si:
+        found = quoted(street.grade.text) if street.grade else "nothing"
+        expected = "the fall along the gutter, where its flow is given"
+        yield file.at("street.grade", found, expected, 'level it over 50 ft: grade = "0.6 %"')
 
 
 def _walk(file: _File) -> Iterator[Fault]:

@@ -51,6 +51,10 @@ def _has_pan(job: Job) -> bool:
     return job.gutter.kind != "none"
 
 
+def _has_flow(job: Job) -> bool:
+    return job.gutter.flow is not None
+
+
 def _is_cored(job: Job) -> bool:
     return job.outlet.kind == "core"
 
@@ -86,6 +90,15 @@ _GUESSES: tuple[_Guess, ...] = (
         ("4 %", "2 %", "8 %"),
         "usual for a gutter pan, to be levelled at the hole",
         _has_pan,
+    ),
+    _Guess(
+        "gutter",
+        "cross_slope",
+        Kind.SLOPE,
+        ("2 %", "1.5 %", "3 %"),
+        ("2 %", "1.5 %", "3 %"),
+        "usual for a pavement, to be levelled across the lane",
+        _has_flow,
     ),
     _Guess("curb", "batter", Kind.SLOPE, _one("1:12"), _one("1:12"), "drawn as typical", _has_face),
     _Guess(

@@ -7,10 +7,12 @@ from typing import TYPE_CHECKING, Any
 from permitkit.errors import Fault, InputError
 from permitkit.load.agreement import disagreements
 from permitkit.load.assumptions import with_assumptions
+from permitkit.load.atlas14 import rain_from_table
 from permitkit.load.faults import read_model
 from permitkit.load.firm import find_firm, read_firm
 from permitkit.load.levels import with_levels
 from permitkit.load.toml_text import read_toml, shown_path
+from permitkit.model.drain import Rain
 from permitkit.model.job import Job
 
 if TYPE_CHECKING:
@@ -29,6 +31,8 @@ _NOT_HERE = {
 def read_job(path: Path, firm_path: Path | None = None) -> Job:
     """Return one job, with rod readings turned into levels and every default filled in.
 
+    A rain that names a table is looked up in that file, which lies beside the job.
+
     Parameters
     ----------
     path
@@ -40,7 +44,7 @@ def read_job(path: Path, firm_path: Path | None = None) -> Job:
     Raises
     ------
     InputError
-        Everything that is wrong with the job file and the firm file, at once.
+        Everything that is wrong with the job file, the firm file and the rain table, at once.
     """
     table, where = read_toml(path), shown_path(path)
     if not table:
@@ -51,15 +55,28 @@ def read_job(path: Path, firm_path: Path | None = None) -> Job:
     faults += in_fields + in_levels + list(disagreements(turned, where))
     firm, in_firm = _firm(firm_path or find_firm(path))
     faults += in_firm
+    rain, in_rain = _rain(job, path, where)
+    faults += in_rain
     if faults or job is None:
         raise InputError(tuple(faults))
-    return with_assumptions(job.model_copy(update={"firm": firm}))
+    return with_assumptions(job.model_copy(update={"firm": firm, "rain": rain}))
 
 
 def _strays(table: dict[str, Any], where: str) -> list[Fault]:
     """Take out what a job file must not state, and return the faults."""
     found = [name for name in _NOT_HERE if table.pop(name, None) is not None]
     return [Fault(f"{where}: {name}", f"a field {name!r}", _NOT_HERE[name]) for name in found]
+
+
+def _rain(job: Job | None, path: Path, where: str) -> tuple[Rain, list[Fault]]:
+    """Return a job's rain, from the table beside the job where it names one, with its faults."""
+    rain = Rain() if job is None else job.rain
+    if rain.table is None:
+        return rain, []
+    try:
+        return rain_from_table(rain, path.parent / rain.table, where), []
+    except InputError as error:
+        return rain, list(error.faults)
 
 
 def _firm(path: Path | None) -> tuple[Firm | None, list[Fault]]:

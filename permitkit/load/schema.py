@@ -96,7 +96,8 @@ def _sheet() -> Schema:
 
 
 def _source() -> Schema:
-    return _closed({name: _DAY if name == "read" else _TEXT for name in SOURCE_WORDS}, ("title",))
+    days = {"read", "dated"}
+    return _closed({name: _DAY if name in days else _TEXT for name in SOURCE_WORDS}, ("title",))
 
 
 def _families() -> Schema:

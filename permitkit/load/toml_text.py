@@ -93,7 +93,7 @@ def toml_table(data: bytes, where: str) -> dict[str, Any]:
         The file, as faults name it.
     """
     text = _decoded(data, where)
-    if _LONG_KEY.search(text):
+    if any(line.count(".") >= DEEPEST and _LONG_KEY.search(line) for line in text.split("\n")):
         raise _too_deep(where)
     try:
         table = tomllib.loads(text, parse_float=Decimal)

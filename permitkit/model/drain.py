@@ -20,11 +20,25 @@ from permitkit.model.frozen import (
     Slope,
     Text,
 )
-from permitkit.model.words import InflowKind, OutletKind, Surface, YesNoUnknown
+from permitkit.model.words import InflowKind, OutletKind, RunoffSurface, Surface, YesNoUnknown
 
-__all__ = ["Drain", "Emitter", "Inflow", "Node", "Outlet", "PassedOver", "Pump", "Rain", "Reach"]
+__all__ = [
+    "OUTLET",
+    "VERGE",
+    "Drain",
+    "Emitter",
+    "Inflow",
+    "Node",
+    "Outlet",
+    "PassedOver",
+    "Pump",
+    "Rain",
+    "Reach",
+    "VergePool",
+]
 
 OUTLET = "outlet"
+VERGE = "verge"
 
 
 def _as_tuple(value: object) -> object:
@@ -71,7 +85,12 @@ class Pump(Frozen):
 
 
 class Inflow(Frozen):
-    """Water entering at a node: a roof or ground area in rain, or a pump."""
+    """Water entering at a node: a roof or ground area in rain, or a pump.
+
+    Of the rain a share runs off: `runoff`, or what a table gives for `surface`; all of it where
+    neither is stated. `leader` is the bore of a round leader, or with `leader_depth` the width of
+    a rectangular one; `leaders` share the area.
+    """
 
     name: Name
     node: Name
@@ -80,12 +99,18 @@ class Inflow(Frozen):
     wall_area: Area | None = None
     runoff: Percent | None = None
     runoff_source: Text | None = None
+    surface: RunoffSurface | None = None
     leader: Length | None = None
+    leader_depth: Length | None = None
+    leaders: int = Field(default=1, ge=1, le=12)
     pump: Pump | None = None
 
 
 class Rain(Frozen):
-    """The design rain and its basis; from the job only where the town's sheet is silent."""
+    """The design rain and its basis; from the job only where the town's sheet is silent.
+
+    `table` names a file of intensities beside the job, read at the period and the duration.
+    """
 
     intensity: Intensity | None = None
     period: Name | None = None
@@ -154,9 +179,25 @@ class Outlet(Frozen):
     built_before: Day | None = None
 
 
+class VergePool(Frozen):
+    """Water trapped between walk and curb, let out by notches with no pipe.
+
+    `length` is the stretch of verge along the curb whose water gathers, `low` the lowest ground in
+    it, and `spill` where the water would go over: the walk's curb side where it is not given.
+    """
+
+    length: Length
+    low: Level
+    spill: Level | None = None
+
+
 class Drain(Frozen):
-    """The run as a tree of nodes and reaches, and the water that enters it."""
+    """The run as a tree of nodes and reaches, and the water that enters it.
+
+    A job without a pipe has a `verge` in place of nodes and reaches.
+    """
 
     node: Annotated[tuple[Node, ...], BeforeValidator(_as_tuple)] = ()
     reach: Annotated[tuple[Reach, ...], BeforeValidator(_as_tuple)] = ()
     inflow: Annotated[tuple[Inflow, ...], BeforeValidator(_as_tuple)] = ()
+    verge: VergePool | None = None

@@ -1,11 +1,13 @@
-"""The closed vocabulary of conditions: the facts a rule's `when` may ask for."""
+"""The closed vocabulary of conditions: the facts a rule's `when` may ask for, and what fits."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
 from enum import StrEnum
 
-from permitkit.model.rules import Stage
 from permitkit.model.words import (
     Applicant,
     Crossing,
@@ -17,9 +19,16 @@ from permitkit.model.words import (
     Surface,
     choices,
 )
-from permitkit.units import Kind
+from permitkit.units import Kind, Measure
 
-__all__ = ["FACTS", "Fact", "FactKind"]
+__all__ = ["FACTS", "Condition", "Fact", "FactKind", "Season", "Stage", "Threshold", "When"]
+
+
+class Stage(StrEnum):
+    """Which facts a key's conditions may use: as found, or as computed."""
+
+    SITE = "site"
+    SIZE = "size"
 
 
 class FactKind(StrEnum):
@@ -49,6 +58,50 @@ class Fact:
     words: tuple[str, ...] = ()
     quantity: Kind | None = None
     local: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Season:
+    """Month-day pairs, inclusive, that may wrap the year end; open or closed by `closed`."""
+
+    start: tuple[int, int]
+    end: tuple[int, int]
+    closed: bool = True
+    soft_end: bool = False
+
+    def holds(self, day: date) -> bool:
+        """Tell whether the day lies between the two ends."""
+        at = (day.month, day.day)
+        if self.start <= self.end:
+            return self.start <= at <= self.end
+        return at >= self.start or at <= self.end
+
+
+@dataclass(frozen=True, slots=True)
+class Threshold:
+    """A condition on a measured fact, a count, a sum or a day; all ends that are given must hold.
+
+    `over` and `under` leave the end itself out; `at_least` and `up_to` let it in.
+    """
+
+    over: Measure | date | int | Decimal | None = None
+    up_to: Measure | date | int | Decimal | None = None
+    at_least: Measure | date | int | Decimal | None = None
+    under: Measure | date | int | Decimal | None = None
+
+
+Condition = tuple[str, ...] | Threshold | Season
+
+
+@dataclass(frozen=True, slots=True)
+class When:
+    """Alternatives (any of which will do), each a set of facts that must all hold.
+
+    Each alternative maps a fact's name to the words that fit it (`yes` or `no` where the fact is
+    one), to a threshold, or to a part of the year.
+    """
+
+    alternatives: tuple[Mapping[str, Condition], ...]
 
 
 _WATER = Fact(

@@ -5,12 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import TYPE_CHECKING
 
+from permitkit.model.facts import Threshold, When
 from permitkit.units import Kind, Measure
-
-if TYPE_CHECKING:
-    from permitkit.model.rules import Threshold, When
 
 __all__ = [
     "PER",

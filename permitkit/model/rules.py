@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
+from datetime import date
 from enum import StrEnum
-from typing import TYPE_CHECKING
 
+from permitkit.model.facts import Condition, Season, Stage, Threshold, When
 from permitkit.model.values import (
     Ask,
     ByReference,
@@ -19,7 +21,6 @@ from permitkit.model.values import (
     NoRule,
     Order,
     RainRule,
-    Season,
     Sentences,
     Silent,
     Span,
@@ -28,13 +29,7 @@ from permitkit.model.values import (
     Words,
     YesNo,
 )
-
-if TYPE_CHECKING:
-    from collections.abc import Mapping
-    from datetime import date
-    from decimal import Decimal
-
-    from permitkit.units import Kind, Measure
+from permitkit.units import Kind
 
 __all__ = [
     "Ask",
@@ -109,13 +104,6 @@ class Clock(StrEnum):
     WORK = "work"
 
 
-class Stage(StrEnum):
-    """Which facts a key's conditions may use: as found, or as computed."""
-
-    SITE = "site"
-    SIZE = "size"
-
-
 @dataclass(frozen=True, slots=True)
 class RuleKey:
     """A question a rule sheet can answer, declared once.
@@ -124,6 +112,7 @@ class RuleKey:
     each is what a sheet means when its author need not choose. `blocking` says whether an open
     question keeps a job from being ready (else the packet asks the town to set it at review).
     `plain` says whether silence is unremarkable: good practice that many towns never write down.
+    `ends` says which end a limit must have (`at_least`, `at_most`), or that either will do.
     """
 
     name: str
@@ -179,33 +168,6 @@ class Cite:
         if self.page:
             parts.append(f"page {self.page}")
         return ", ".join(parts)
-
-
-@dataclass(frozen=True, slots=True)
-class Threshold:
-    """A condition on a measured fact, a count, a sum or a day; all ends that are given must hold.
-
-    `over` and `under` leave the end itself out; `at_least` and `up_to` let it in.
-    """
-
-    over: Measure | date | int | Decimal | None = None
-    up_to: Measure | date | int | Decimal | None = None
-    at_least: Measure | date | int | Decimal | None = None
-    under: Measure | date | int | Decimal | None = None
-
-
-Condition = tuple[str, ...] | Threshold | Season
-
-
-@dataclass(frozen=True, slots=True)
-class When:
-    """Alternatives (any of which will do), each a set of facts that must all hold.
-
-    Each alternative maps a fact's name to the words that fit it (`yes` or `no` where the fact is
-    one), to a threshold, or to a part of the year.
-    """
-
-    alternatives: tuple[Mapping[str, Condition], ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 
-from permitkit.model.frozen import Day, Frozen, Length, Level, Name, Slope, Speed, Text
+from permitkit.model.frozen import Day, Flow, Frozen, Length, Level, Name, Slope, Speed, Text
 from permitkit.model.words import (
     CurbShape,
     FeatureKind,
@@ -134,12 +134,17 @@ class Curb(Frozen):
     base_depth: Length | None = None
     joint_left: Length | None = None
     joint_right: Length | None = None
+    joint_spacing: Length | None = None
     condition: Literal["sound", "cracked", "spalled", "unknown"] = "unknown"
     bars_looked_for: YesNoUnknown = "unknown"
 
 
 class Gutter(Frozen):
-    """The gutter at the outlet; `flow_line` is the level of the gutter flow line there."""
+    """The gutter at the outlet; `flow_line` is the level of the gutter flow line there.
+
+    `flow` is what already runs along it in the design storm, where somebody has worked that out;
+    `cross_slope` is that of the pavement beyond the pan.
+    """
 
     kind: Literal["catch", "spill", "none"]
     flow_line: Level
@@ -147,6 +152,8 @@ class Gutter(Frozen):
     pan_slope: Slope | None = None
     overlay_lip: Length | None = None
     depth_running: Length | None = None
+    flow: Flow | None = None
+    cross_slope: Slope | None = None
 
 
 class Verge(Frozen):
@@ -233,5 +240,3 @@ class GroundPoint(Frozen):
     at: Length
     level: Level
     surface: Surface | None = None
-
-

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from datetime import time
+from decimal import Decimal
 
-if TYPE_CHECKING:
-    from datetime import date, time
-    from decimal import Decimal
-
-    from permitkit.model.money import FeeLine
-    from permitkit.units import Measure
+from permitkit.model.facts import Season
+from permitkit.model.money import FeeLine
+from permitkit.units import Measure
 
 __all__ = [
     "Ask",
@@ -118,23 +116,6 @@ class Span:
             return "without end"
         unit = self.unit if self.count != 1 else self.unit.removesuffix("s")
         return f"{self.count} {'full ' if self.full_days else ''}{unit}"
-
-
-@dataclass(frozen=True, slots=True)
-class Season:
-    """Month-day pairs, inclusive, that may wrap the year end; open or closed by `closed`."""
-
-    start: tuple[int, int]
-    end: tuple[int, int]
-    closed: bool = True
-    soft_end: bool = False
-
-    def holds(self, day: date) -> bool:
-        """Tell whether the day lies between the two ends."""
-        at = (day.month, day.day)
-        if self.start <= self.end:
-            return self.start <= at <= self.end
-        return at >= self.start or at <= self.end
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ __all__ = [
     "InflowKind",
     "OutletKind",
     "Place",
+    "RunoffSurface",
     "SlabAtPipe",
     "StreetClass",
     "Surface",
@@ -34,6 +35,17 @@ CurbShape = Literal["vertical", "sloping", "rolled", "half-round", "granite", "n
 InflowKind = Literal["roof", "footing", "sump", "yard", "pool", "softener", "sanitary", "other"]
 Surface = Literal["walk", "verge", "drive", "curb", "pavement", "lawn", "planting"]
 Place = Literal["right-of-way", "private"]
+RunoffSurface = Literal[
+    "asphalt",
+    "concrete",
+    "brick",
+    "lawn, sandy soil, flat",
+    "lawn, sandy soil, average",
+    "lawn, sandy soil, steep",
+    "lawn, heavy soil, flat",
+    "lawn, heavy soil, average",
+    "lawn, heavy soil, steep",
+]
 StreetClass = Literal["local", "collector", "arterial", "alley", "state road"]
 Applicant = Literal["owner", "contractor", "utility"]
 FeatureKind = Literal[

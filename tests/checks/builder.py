@@ -94,9 +94,15 @@ def fitted(
     alone
         Whether they are all there is, in place of standing in front of the town's.
     """
-    job = job_of(base, changes or {})
-    study, in_force = studied(job, (_sheet(rules),) if alone else sheets(job, rules))
-    return Bench(job, in_force, study)
+    name = (f"{base} {changes or {}!r}", rules, alone)
+    if name not in _BENCHES:
+        job = job_of(base, changes or {})
+        study, in_force = studied(job, (_sheet(rules),) if alone else sheets(job, rules))
+        _BENCHES[name] = Bench(job, in_force, study)
+    return _BENCHES[name]
+
+
+_BENCHES: dict[tuple[str, str, bool], Bench] = {}
 
 
 @dataclass(frozen=True)
@@ -200,12 +206,15 @@ def _read(base: str, changes: Mapping[str, object]) -> Job:
     assert firm_path is not None
     firm = tomllib.loads(firm_path.read_text(encoding="utf-8"))
     for path, value in changes.items():
-        if path.startswith("firm."):
+        if path == "firm":
+            firm = {}
+        elif path.startswith("firm."):
             _put(firm, path.removeprefix("firm."), value)
         else:
             _put(table, path, value)
     with TemporaryDirectory() as folder:
-        (Path(folder) / "firm.toml").write_text(as_toml(firm), encoding="utf-8")
+        if firm:
+            (Path(folder) / "firm.toml").write_text(as_toml(firm), encoding="utf-8")
         path = Path(folder) / "job.toml"
         path.write_text(as_toml(table), encoding="utf-8")
         return read_job(path)

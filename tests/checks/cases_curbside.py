@@ -91,6 +91,30 @@ OUTLET = [
             ("outlet-too-high", {"at_most": "12.6 mm"}, FAILS),
         )
     ),
+    *(
+        case(slug, outcome, changes, rule("outlet.height", **end), base=base, item="leaves")
+        for slug, end, changes, base, outcome in (
+            ("outlet-too-high", {"at_most": "0.854 in"}, {}, CLEAN, MEETS),
+            ("outlet-too-high", {"at_most": "0.853 in"}, {}, CLEAN, FAILS),
+            ("outlet-too-low", {"at_least": "21.69 mm"}, {}, CLEAN, MEETS),
+            (
+                "outlet-too-low",
+                {"at_least": "0.6 in"},
+                {"gutter.overlay_lip": "1/4 in"},
+                CLEAN,
+                MEETS,
+            ),
+            (
+                "outlet-too-low",
+                {"at_least": "0.61 in"},
+                {"gutter.overlay_lip": "1/4 in"},
+                CLEAN,
+                FAILS,
+            ),
+            ("outlet-too-high", {"at_most": "1/2 in"}, {}, NOTCH, MEETS),
+            ("outlet-too-high", {"at_most": "12 mm"}, {}, NOTCH, FAILS),
+        )
+    ),
     case("outlet-count-wrong", MEETS, rules=rule("outlet.count", at_most=1)),
     case("outlet-count-wrong", FAILS, TWO, rule("outlet.count", at_most=1)),
     case("outlet-count-wrong", FAILS, rules=rule("outlet.count", at_least=2)),
@@ -172,6 +196,12 @@ OUTLET = [
     case(
         "old-hole-left-open",
         IDLE,
+        {"existing.0.plan": "keep", "existing.0.in_use": True},
+        base=EMITTER,
+    ),
+    case(
+        "old-hole-left-open",
+        IDLE,
         {"existing.0.plan": "keep"},
         rule("outlet.plug_old", yes=False),
         base=EMITTER,
@@ -196,6 +226,16 @@ LAWN = [
         item="the walk",
         meets=["13 ft"],
         fails=["13.01 ft"],
+    ),
+    *limits(
+        "emitter-near-street",
+        "emitter.to_curb",
+        "at_least",
+        base=EMITTER,
+        changes={"site.row_line_offset": "1 ft"},
+        item="the curb",
+        meets=["24 ft 6 in", "7467.6 mm"],
+        fails=["24 ft 7 in", "7.5 m"],
     ),
     *limits(
         "emitter-near-line",
@@ -316,6 +356,13 @@ CURB = [
     case("barrel-hits-pan", IDLE),
     case("barrel-hits-pan", MEETS, {"outlet.drill_from": "street", "outlet.barrel_out": "6 in"}),
     case("barrel-hits-pan", ADVICE, {"outlet.drill_from": "street", "outlet.barrel_out": "14 in"}),
+    *limits(
+        "curb-wrong-height",
+        "core.curb_exposure",
+        "exactly",
+        meets=["6 in", "152.4 mm"],
+        fails=["5 15/16 in", "6 1/16 in", "152 mm"],
+    ),
     *limits(
         "notch-too-wide",
         "notch.width",

@@ -79,6 +79,15 @@ RUN = [
     case("pipe-kind-barred", MEETS, base=NOTCH),
     case("pipe-kind-barred", FAILS, rules=rule("pipe.kind", one_of=["steel tube"]), base=NOTCH),
     case("pipe-kind-barred", MEETS, rules=rule("pipe.kind", one_of=["3 in Sch 40 PVC"])),
+    *limits(
+        "pipe-too-small",
+        "pipe.size",
+        "at_least",
+        meets=["3 in", "76.2 mm"],
+        fails=["3 1/2 in", "77 mm"],
+    ),
+    case("pipe-too-small", FAILS, rules=rule("pipe.size", exactly="4 in")),
+    case("pipe-too-small", MEETS, rules=rule("pipe.size", at_least="3 in"), base=NOTCH),
     case("bore-shrinks", IDLE),
     case("bore-shrinks", FAILS, FOUR_UP),
     case("bore-shrinks", MEETS, FOUR_UP, rule("pipe.shrinks", stance="allowed")),
@@ -185,6 +194,15 @@ WATER = [
     case("gutter-covers-outlet", MEETS, {"gutter.depth_running": "98.9 mm"}),
     case("gutter-covers-outlet", ADVICE, {"gutter.depth_running": "99 mm"}),
     case("gutter-covers-outlet", IDLE, base=EMITTER),
+    *limits(
+        "gutter-too-flat",
+        "gutter.slope",
+        "at_least",
+        meets=["0.6 %", "6 mm/m"],
+        fails=["0.61 %", "1:160"],
+    ),
+    case("gutter-too-flat", IDLE, {"street.grade": GONE}, rule("gutter.slope", at_least="1 %")),
+    case("gutter-too-flat", IDLE, base=EMITTER),
 ]
 
 CASES = [*RUN, *WATER]

@@ -30,6 +30,13 @@ BY_LAW = '[{ kind = "workers compensation", by_law = true }]'
 PERSON = '[{ kind = "general liability", each = 1_000_000, person = 500_000 }]'
 CUT = {"cut.pavement_cut": "2 ft", "cut.trench_width": "1 ft"}
 ANSWER = {"key": "core.bit", "value": {"at_most": "5 in"}, "who": "clerk", "how": "letter"}
+COUNTY_FIRST = rule("docs.prior_approval", items=["county road office"])
+COUNTY_WORD = {
+    "kind": "certificate of another office",
+    "title": "Letter of the County Road Office",
+}
+AGREED = rule("docs.agreement", say=["The owner keeps the outlet up."])
+HARMLESS = {"kind": "hold harmless", "title": "Agreement on upkeep", "signed": True}
 NEWER = """[[edition]]
 key = "core.bit"
 since = 2026-02-01
@@ -94,8 +101,10 @@ DOCUMENTS = [
     case("names-differ", FAILS, {"firm.policy.0.named": "Larkspur & Vane Drainage"}),
     case("names-differ", FAILS, {"firm.licence.0.named": "Larkspur and Vane Drainage, Inc."}),
     case("names-differ", FAILS, {"papers.attachment.0.named": GONE}),
+    case("names-differ", IDLE, {"firm": GONE}),
     case("licence-missing", MEETS),
     case("licence-missing", FAILS, {"firm.licence": []}),
+    case("licence-missing", FAILS, {"firm": GONE}),
     case("licence-missing", FAILS, {"firm.licence.0.town": "sorrel-flats"}),
     case("licence-missing", MEETS, {"firm.licence.0.until": date(2026, 4, 30)}),
     case("licence-missing", FAILS, {"firm.licence.0.until": date(2026, 4, 29)}),
@@ -111,6 +120,21 @@ DOCUMENTS = [
         "detail-not-cited", FAILS, {"papers.details_cited": ["M-2 rev D", "M-4 rev A", "M-7 rev C"]}
     ),
     case("detail-not-cited", MEETS, base=NOTCH),
+    case("approval-missing", IDLE),
+    case("approval-missing", FAILS, rules=COUNTY_FIRST),
+    case("approval-missing", MEETS, {"papers.attachment+": COUNTY_WORD}, COUNTY_FIRST),
+    case("agreement-missing", IDLE),
+    case("agreement-missing", FAILS, rules=AGREED),
+    case("agreement-missing", MEETS, {"papers.attachment+": HARMLESS}, AGREED),
+    case("upkeep-not-settled", IDLE),
+    case("upkeep-not-settled", MEETS, rules=rule("outlet.who_maintains", one_of=["owner"])),
+    case("upkeep-not-settled", FAILS, rules=rule("outlet.who_maintains", one_of=["town"])),
+    case(
+        "upkeep-not-settled",
+        FAILS,
+        {"outlet.maintained_by": GONE},
+        rule("outlet.who_maintains", one_of=["owner"]),
+    ),
     case("locate-ticket-missing", MEETS),
     case("locate-ticket-missing", ASK, {"locate.ticket": GONE}),
     case("answer-outlived", IDLE),
@@ -134,6 +158,31 @@ DATES = [
     case("filed-too-late", MEETS, {"dates.issue_expected": GONE}, item="permit"),
     case("filed-too-late", FAILS, {"dates.start": date(2026, 4, 23)}, item="start"),
     case("filed-too-late", ASK, rules=rule("dates.review", ask="clerk"), item="permit"),
+    case(
+        "filed-too-late",
+        MEETS,
+        rules=rule("dates.apply_ahead", span="21 days", clock="filing"),
+        item="filing to work",
+    ),
+    case(
+        "filed-too-late",
+        FAILS,
+        rules=rule("dates.apply_ahead", span="22 days", clock="filing"),
+        item="filing to work",
+    ),
+    case("begun-too-late", IDLE),
+    case("begun-too-late", MEETS, rules=rule("dates.start_by", span="7 days", clock="issue")),
+    case("begun-too-late", FAILS, rules=rule("dates.start_by", span="6 days", clock="issue")),
+    case("begun-too-late", MEETS, rules=rule("dates.start_by", span="1 week")),
+    case("begun-too-late", MEETS, rules=rule("dates.start_by", span="5 working days")),
+    case("begun-too-late", FAILS, rules=rule("dates.start_by", span="4 working days")),
+    case("begun-too-late", IDLE, rules=rule("dates.start_by", span="no end")),
+    case("begun-too-late", IDLE, rules=rule("dates.start_by", span="2 days", clock="inspection")),
+    case("finished-too-late", IDLE),
+    case("finished-too-late", MEETS, rules=rule("dates.complete_by", span="10 days")),
+    case("finished-too-late", FAILS, rules=rule("dates.complete_by", span="9 days")),
+    case("finished-too-late", MEETS, rules=rule("dates.close_by", span="72 hours"), item="opening"),
+    case("finished-too-late", FAILS, rules=rule("dates.close_by", span="2 days"), item="opening"),
     case("work-in-closed-season", MEETS),
     case(
         "work-in-closed-season", FAILS, rules=rule("dates.concrete_season", closed="04-30 to 05-31")

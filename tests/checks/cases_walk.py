@@ -44,6 +44,27 @@ WALK = [
     ),
     case("slab-too-thin", ADVICE, {"walk.thickness": "5 in"}, item="old slab"),
     case("slab-too-thin", MEETS, item="old slab"),
+    case(
+        "slab-too-thin",
+        FAILS,
+        {"walk.thickness": "5 in"},
+        rule("walk.as_removed", yes=True),
+        item="old slab",
+    ),
+    case(
+        "slab-too-thin",
+        ADVICE,
+        {"walk.thickness": "5 in"},
+        rule("walk.as_removed", yes=False),
+        item="old slab",
+    ),
+    *limits(
+        "walk-too-narrow",
+        "walk.width",
+        "at_least",
+        meets=["5 ft", "1524 mm"],
+        fails=["5 ft 1/8 in", "1525 mm"],
+    ),
     case("slab-too-thin", IDLE, {"restoration.thickness": GONE}),
     *limits(
         "base-too-thin",

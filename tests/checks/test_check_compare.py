@@ -46,6 +46,7 @@ COMPARATORS: dict[str, tuple[str, Callable[[InForce], Finding]]] = {
     "on_or_after": ("dates.review", lambda r: compare.on_or_after(r, DAY, DAY)),
     "on_or_before": ("dates.validity", lambda r: compare.on_or_before(r, DAY, DAY)),
     "past": ("dates.pavement_age", lambda r: compare.past(r, DAY, DAY)),
+    "in_time": ("dates.start_by", lambda r: compare.in_time(r, DAY, DAY)),
     "in_season": ("dates.concrete_season", lambda r: compare.in_season(r, [DAY])),
     "in_months": ("water.sump_season", lambda r: compare.in_months(r, [4], 2026)),
     "lasts": ("restore.to_feet", lambda r: compare.lasts(r, 24, "hours")),

@@ -9,7 +9,10 @@ import pytest
 from builder import BARRED, CLEAN, EMITTER, FAULTY, GONE, NOTCH, Bench, fitted, job_of, rule, sheets
 
 from permitkit.checks.judge import Judged, counts, judge, ready, run_checks, worst_first
+from permitkit.model.frozen import Frozen
+from permitkit.model.job import Job
 from permitkit.model.verdict import Outcome, Verdict
+from permitkit.units import Kind, Measure
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -300,3 +303,30 @@ def test_what_turns_on_no_guess_stays_as_it_was() -> None:
 
     assert changed == {"gutter-covers-outlet"}
     assert len(job.verdicts) == len(plain.verdicts)
+
+
+METRIC = {Kind.LENGTH: "mm", Kind.LEVEL: "m", Kind.AREA: "m2", Kind.SLOPE: "mm/m", Kind.FLOW: "L/s"}
+
+
+def in_metric(value: object) -> object:
+    """Return a job, or a part of it, with every quantity told in metric units."""
+    if isinstance(value, Measure):
+        return Measure(value.si, value.kind, METRIC.get(value.kind, value.unit))
+    if isinstance(value, tuple):
+        return tuple(in_metric(one) for one in value)
+    if isinstance(value, Frozen):
+        parts = {name: in_metric(getattr(value, name)) for name in type(value).model_fields}
+        return value.model_copy(update=parts)
+    return value
+
+
+@pytest.mark.parametrize("base", [CLEAN, FAULTY, NOTCH, BARRED, EMITTER, CURED])
+def test_the_same_job_in_feet_and_in_metres_gets_the_same_verdicts(base: str) -> None:
+    job = job_of(base, {})
+    twin = in_metric(job)
+    assert isinstance(twin, Job)
+    twin = twin.model_copy(update={"units": "metric"})
+
+    ours, theirs = (judge(one, sheets(one)).verdicts for one in (job, twin))
+
+    assert [(v.check, v.outcome) for v in ours] == [(v.check, v.outcome) for v in theirs]

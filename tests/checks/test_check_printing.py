@@ -9,7 +9,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 import pytest
-from builder import BARRED, CLEAN, EMITTER, FAULTY, NOTCH, fitted, rule
+from builder import BARRED, CLEAN, EMITTER, FAULTY, GONE, NOTCH, fitted, rule
 from test_check_cases import CASES
 
 from permitkit.checks.finding import Finding, Weighed
@@ -215,6 +215,25 @@ def test_a_limit_is_told_as_it_was_set(
         ("insurance-too-low", CLEAN, {"firm.policy": []}, "none held"),
         ("running-slope-too-steep", CLEAN, {}, "0.6 %"),
         ("pipe-in-slab", CLEAN, {}, "1 5/8 in into the slab"),
+        ("line-holds-water", FAULTY, {}, "1 5/16 in deep, 4 gal in all"),
+        (
+            "line-holds-water",
+            FAULTY,
+            {"units": "metric"},
+            "34 mm deep, 15.2 L in all",
+        ),
+        (
+            "emitter-without-weep",
+            EMITTER,
+            {"outlet.emitter.pit_depth": GONE},
+            "a pit that takes the 12.9 gal the line holds: no",
+        ),
+        (
+            "bars-not-looked-for",
+            CLEAN,
+            {"curb.bars_looked_for": "unknown"},
+            "curb scanned for bars: not known",
+        ),
     ],
 )
 def test_what_is_proposed_is_told_in_the_towns_unit_and_in_its_own(
@@ -264,6 +283,18 @@ def test_what_is_proposed_is_told_in_the_towns_unit_and_in_its_own(
             "no 2 1/2 in hole fits a 3 in curb, nor does any other",
         ),
         ("outlet-too-high", NOTCH, {"outlet.floor_toe": "30 mm"}, "lower the floor by 5 mm"),
+        (
+            "line-holds-water",
+            FAULTY,
+            {},
+            "raise N1 by 1 3/8 in, or lower what lies below it",
+        ),
+        (
+            "emitter-without-weep",
+            EMITTER,
+            {"outlet.emitter.pit_depth": GONE},
+            "dig the pit large enough that its voids take 12.9 gal",
+        ),
         (
             "deposit-too-small",
             FAULTY,
@@ -328,3 +359,63 @@ def test_what_is_missing_is_rounded_up(metres: float, unit: str, text: str) -> N
 
 def test_a_count_that_is_missing_is_whole() -> None:
     assert rounded_up(0.4, None, "") == "1"
+
+
+def test_a_pipe_in_the_slab_is_to_come_out_of_it() -> None:
+    barred = fitted(rules=rule("walk.pipe_in_slab", stance="barred")).worst("pipe-in-slab")
+
+    assert barred.cure == "lower the pipe by 1 5/8 in, or use a flatter one"
+
+
+def test_no_bit_that_fits_is_held_against_the_pipe_and_the_curb() -> None:
+    verdict = fitted(FAULTY).worst("no-bit-fits")
+
+    assert verdict.limit == "a bit for a pipe 4.215 in outside in a 5 3/4 in curb"
+    assert verdict.cure == (
+        "no 4 1/2 in hole fits a 5 3/4 in curb; largest is 4 in; use a smaller pipe, or two of them"
+    )
+
+
+def test_a_question_to_the_applicant_says_what_the_job_leaves_out() -> None:
+    asked = fitted(CLEAN, {"curb.bars_looked_for": "unknown"}).worst("bars-not-looked-for")
+
+    assert (asked.ask_of, asked.why) == (
+        "the applicant",
+        "the job does not say: curb scanned for bars",
+    )
+
+
+def test_a_limit_for_each_person_is_told_too() -> None:
+    rules = """docs.insurance = { covers = [
+    { kind = "general liability", each = 1_000_000, person = 500_000 },
+    { kind = "workers compensation", by_law = true },
+], cite = "book 1" }"""
+    first, second = fitted(CLEAN, {}, rules).verdicts("insurance-too-low")
+
+    assert first.limit == "at least $1,000,000.00 each, $500,000.00 each person"
+    assert second.limit == "as the law sets it"
+
+
+def test_where_only_this_pipe_leaves_no_height_both_ends_are_told() -> None:
+    height = rule("core.height", exactly="1 in", of="invert", from_="flow line")
+
+    assert fitted(CLEAN, {}, height).worst("outlet-too-low").cure == (
+        "no height suits this pipe: the hole bottom at least 0.521 in for invert over the "
+        "flow line, at most 0.5 in for the strip over the hole top"
+    )
+
+
+@pytest.mark.parametrize(
+    ("exactly", "cure"),
+    [
+        ("0.7 in", "hole bottom at 0.221 in above the flow line"),
+        ("17.78 mm", "hole bottom at 0.221 in above the flow line"),
+        ("0.60416666 in", "hole bottom at 0.125 in above the flow line"),
+    ],
+)
+def test_a_window_of_one_height_is_told_as_that_height(exactly: str, cure: str) -> None:
+    height = rule("core.height", exactly=exactly, of="invert", from_="flow line")
+
+    assert (
+        fitted(CLEAN, {"outlet.hole_bottom": "0 in"}, height).worst("outlet-too-low").cure == cure
+    )

@@ -54,6 +54,7 @@ HEADS = [
     ),
     ('title = "Ford Code"', "", "source.code.title", ""),
     ("read = 2026-03-02", "", "source.code.read", ""),
+    ('title = "Town of Ford"', "title = 2026-01-01", "sheet.title", ""),
     ("schema = 1", "schema = 2", "schema", ""),
     ("schema = 1", "schema = 1\nhello = 1", "hello", ""),
     ("schema = 1", "schema = 1\nrules = 1", "rules", "did you mean rule"),

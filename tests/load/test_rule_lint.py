@@ -250,6 +250,26 @@ def test_a_source_a_permit_cites_is_not_noted() -> None:
     assert notes(sheet(permit)) == ()
 
 
+def test_rules_that_hold_on_another_authoritys_streets_are_noted() -> None:
+    head = HEAD.replace(
+        "[source", "[sheet.listed_streets]\n'Tarn Road' = 'Tarn County'\n[source", 1
+    )
+    bars = edition(
+        "when = { authority = 'town' }\nyes = true", "ask = 'its owner'", key="core.bars"
+    )
+    (note,) = notes(sheet(edition(base("", 4)) + bars, head))
+
+    assert note.where == f"{FORD}: sheet.listed_streets"
+    assert note.found == "rules that hold there too, 1 in all: walk.base"
+    assert notes(sheet(bars, head)) == ()
+
+
+def test_an_authoritys_own_list_of_its_streets_is_not_noted() -> None:
+    head = HEAD.replace("[source", "[sheet.listed_streets]\n'Main' = 'Town of Ford'\n[source", 1)
+
+    assert notes(sheet(edition(base("", 4)), head)) == ()
+
+
 def test_conditions_lie_within_one_that_always_fits() -> None:
     assert is_within(None, None)
     assert not is_within(None, When(({"soil": ("clay",)},)))

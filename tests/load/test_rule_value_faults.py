@@ -261,6 +261,25 @@ def test_a_wrong_value_is_told(text: str, where: str, found: str, fix: str) -> N
     assert fix in each.fix
 
 
+@pytest.mark.parametrize(
+    ("text", "where"),
+    [
+        ("dates.review = { span = 3, cite = 'code 1' }", "dates.review.span"),
+        ("dates.concrete_season = { closed = 3, cite = 'code 1' }", "dates.concrete_season.closed"),
+        ("traffic.hours = { hours = 3, cite = 'code 1' }", "traffic.hours.hours"),
+        (
+            "traffic.hours = { hours = '07:00-19:00', days = 3, cite = 'code 1' }",
+            "traffic.hours.days",
+        ),
+        ("core.bit = { sizes = 3, cite = 'code 1' }", "core.bit.sizes"),
+        ("say.conditions = { say = [], cite = 'code 1' }", "say.conditions.say"),
+        ("docs.required = { items = [], cite = 'code 1' }", "docs.required.items"),
+    ],
+)
+def test_a_value_that_is_no_text_is_told_once(text: str, where: str) -> None:
+    assert fault(RULE + text).where == f"{FORD}: rule {where}"
+
+
 CONDITIONS = [
     ('when = { crub = "rolled" }', "when.crub", "a fact 'crub'", "did you mean curb?"),
     ('when = { curb = "roled" }', "when.curb", "'roled'", "did you mean rolled?"),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -19,6 +20,7 @@ from permitkit.units import Kind, Measure, read_measure
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from permitkit.model.job import Job
     from permitkit.model.rules import Sheet
     from permitkit.study.in_force import RulesInForce
     from permitkit.study.results import FeesStudy, MoneyTotal
@@ -50,14 +52,23 @@ def layers(town: str) -> tuple[Sheet, ...]:
     return load_layers(town) if town in REAL else (load_sheet(TOWNS / f"{town}.toml"),)
 
 
-def rules_of(town: str, *, filing: date = date(2026, 11, 23), **facts: object) -> RulesInForce:
+@lru_cache(maxsize=1)
+def _plain_job() -> Job:
+    return read_job(job_path("millrace-clean"))
+
+
+def rules_of(
+    town: str, *, filing: date = date(2026, 11, 23), street: str = "Tern Lane", **facts: object
+) -> RulesInForce:
     """Return a town's rules for a plain job with some facts told in front of its own."""
     told = tuple(
         Answer(key=name, value={"is": value}, who="the test", how="said", on=filing)
         for name, value in facts.items()
     )
-    job = read_job(job_path("millrace-clean"))
-    return rules_in_force(layers(town), job.model_copy(update={"filing": filing, "answer": told}))
+    job = _plain_job()
+    named = job.street.model_copy(update={"name": street})
+    changes = {"filing": filing, "answer": told, "street": named}
+    return rules_in_force(layers(town), job.model_copy(update=changes))
 
 
 def sized(rules: RulesInForce, **sizes: str | int) -> RulesInForce:

@@ -257,3 +257,4 @@ def test_a_payee_and_a_permit_may_tell_lines_apart() -> None:
     study = fees("{ name = 'road', sum = 120, permit = 'county', payee = 'County' }")
 
     assert study.fees.rows[0].permit == "county"
+    assert study.fees.rows[0].note == "payable to County"

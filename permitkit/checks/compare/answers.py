@@ -60,11 +60,11 @@ def holds(
 ) -> Finding:
     """Return whether a plain fact is as it should be, where no rule's value is needed to say so."""
     return Finding(
-        judged(ok, advice=advice), item, proposed=proposed, limit=limit, cure=cure, source=source
+        judged(ok=ok, advice=advice), item, proposed=proposed, limit=limit, cure=cure, source=source
     )
 
 
-def judged(ok: bool, *, advice: bool = False) -> Outcome:  # noqa: FBT001 - the one thing it is told
+def judged(*, ok: bool, advice: bool = False) -> Outcome:
     """Return the outcome of a comparison; what is only good practice never fails."""
     if ok:
         return Outcome.MEETS

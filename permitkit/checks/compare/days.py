@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from calendar import month_abbr, monthrange
 from datetime import date, time, timedelta
-from functools import partial
+from functools import lru_cache, partial
 from math import inf
 from typing import TYPE_CHECKING
 
@@ -15,7 +15,7 @@ from permitkit.model.verdict import Outcome
 from permitkit.study.days import WEEKDAYS, WorkCalendar, told
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable
 
     from permitkit.checks.scale import Lazy
     from permitkit.study.in_force import InForce
@@ -59,10 +59,21 @@ def past(
     if not isinstance(span, Span):
         return honest(rule, item=item)
     if span.endless:
-        told_day, limit = partial(told, day), f"closed {span.text}"
-        return Finding(Outcome.FAILS, item, rule, proposed=told_day, limit=limit, cure=cure)
-    first = WorkCalendar().last_day(span, since) if since else None
-    return on_or_after(rule, day, first, item=item, cure=cure)
+        words, limit = partial(told, day), f"closed {span.text}"
+        return Finding(Outcome.FAILS, item, rule, proposed=words, limit=limit, cure=cure)
+    return on_or_after(rule, day, _last_day(rule, span, since), item=item, cure=cure)
+
+
+def in_time(
+    rule: InForce, since: date | None, day: date, *, item: str = "", cure: str = ""
+) -> Finding:
+    """Return whether a day lies within a span."""
+    span = rule.value
+    if not isinstance(span, Span):
+        return honest(rule, item=item)
+    if span.endless:
+        return passes_over("no end is set", item=item, rule=rule)
+    return on_or_before(rule, day, _last_day(rule, span, since), item=item, cure=cure)
 
 
 def in_season(
@@ -84,7 +95,7 @@ def in_season(
     wanted = sorted(days)
     shut = [day for day in wanted if season.holds(day) is season.closed]
     return Finding(
-        judged(not shut or bool(excused)),
+        judged(ok=not shut or bool(excused)),
         item,
         rule,
         proposed=proposed or partial(_in_season, wanted, shut, excused),
@@ -103,10 +114,11 @@ def in_months(
     excused: str = "",
 ) -> Finding:
     """Return whether whole months of a year lie in the part of it that is open."""
-    wanted = set(months)
+    wanted, season = frozenset(months), rule.value
+    turns = (season.start, season.end) if isinstance(season, Season) else ()
     return in_season(
         rule,
-        [day for day in _turning_days(rule.value, wanted, year) if day.month in wanted],
+        _turning_days(turns, wanted, year),
         item=item,
         cure=cure,
         excused=excused,
@@ -135,7 +147,7 @@ def lasts(
     wanted = inf if span.endless else span.count * HOURS_IN[_singular(span.unit)]
     given = count * HOURS_IN[_singular(unit)]
     return Finding(
-        judged(given <= wanted if most else given >= wanted),
+        judged(ok=given <= wanted if most else given >= wanted),
         item,
         rule,
         proposed=f"{count} {unit if count != 1 else _singular(unit)}",
@@ -161,7 +173,7 @@ def in_hours(
     fits = any(first <= begin and stop <= last for first, last in hours.ranges)
     limit = " or ".join(f"{first:%H:%M} to {last:%H:%M}" for first, last in hours.ranges)
     proposed = f"{begin:%H:%M} to {stop:%H:%M}"
-    return Finding(judged(fits), "hours", rule, proposed=proposed, limit=limit, cure=cure)
+    return Finding(judged(ok=fits), "hours", rule, proposed=proposed, limit=limit, cure=cure)
 
 
 def season_text(season: Season) -> str:
@@ -179,13 +191,22 @@ def _reckoned(
     if day is None or bound is None:
         return passes_over(UNREACHED, item=item, rule=rule)
     return Finding(
-        judged(day <= bound if late else day >= bound),
+        judged(ok=day <= bound if late else day >= bound),
         item,
         rule,
         proposed=partial(told, day),
         limit=partial(_bound, bound, late=late),
         cure=cure,
     )
+
+
+def _last_day(rule: InForce, span: Span, since: date | None) -> date | None:
+    """Return the last day of a span, by the working days of whoever set it."""
+    if since is None:
+        return None
+    sheet = rule.sheet
+    calendar = WorkCalendar(sheet.holidays, sheet.closings) if sheet else WorkCalendar()
+    return calendar.last_day(span, since)
 
 
 def _bound(day: date, *, late: bool) -> str:
@@ -201,7 +222,7 @@ def _in_season(days: list[date], shut: list[date], excused: str) -> str:
     return f"{closed}; {excused}" if excused else closed
 
 
-def _months(months: set[int], excused: str) -> str:
+def _months(months: frozenset[int], excused: str) -> str:
     every = len(months) == MONTHS
     names = "every month" if every else ", ".join(month_abbr[month] for month in sorted(months))
     return f"runs {names}; {excused}" if excused else f"runs {names}"
@@ -211,11 +232,13 @@ def _singular(unit: str) -> str:
     return unit.removesuffix("s").removeprefix("calendar ").removeprefix("working ")
 
 
-def _turning_days(season: object, months: set[int], year: int) -> Iterator[date]:
-    """Yield the days of a year on which some months, or a season, begin and end."""
-    for month in months:
-        yield date(year, month, 1)
-        yield date(year, month, monthrange(year, month)[1])
-    for month, day in (season.start, season.end) if isinstance(season, Season) else ():
+@lru_cache(maxsize=64)
+def _turning_days(
+    season: tuple[tuple[int, int], ...], months: frozenset[int], year: int
+) -> tuple[date, ...]:
+    """Return the days of some months on which they, or a season, begin and end, or are about to."""
+    ends = [date(year, month, day) for month in months for day in (1, monthrange(year, month)[1])]
+    for month, day in season:
         turn = date(year, month, min(day, monthrange(year, month)[1]))
-        yield from (turn - DAY, turn, turn + DAY)
+        ends += (turn - DAY, turn, turn + DAY)
+    return tuple(day for day in ends if day.month in months)

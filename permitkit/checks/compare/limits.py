@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
     from permitkit.checks.scale import Lazy, Quantity
     from permitkit.study.in_force import InForce
+    from permitkit.units import Measure
 
 __all__ = ["at_least", "at_most", "measured_from", "part_measured", "within"]
 
@@ -103,27 +104,22 @@ def _unruled(
 
 
 def _compared(comparison: Comparison, rule: InForce | None, also: Told) -> Finding:
-    value, ends = float(comparison.proposed), comparison.ends
-    under = ends.low is not None and below(value, float(ends.low))
-    over = ends.high is not None and above(value, float(ends.high))
-    odd = bool(ends.sizes) and not any(same(value, float(size)) for size in ends.sizes)
-    outcome = judged(not (under or over or odd), advice=also.get("advice", False))
-    spare = _spare(value, ends, also.get("levelled", 0.0)) if outcome is Outcome.MEETS else inf
-    return Finding(
-        outcome,
-        also.get("item", ""),
-        rule,
-        comparison,
-        cure=partial(_cure, comparison, also),
-        spare_m=spare,
-    )
+    ends = comparison.ends
+    value = float(comparison.proposed)
+    low = -inf if ends.low is None else float(ends.low)
+    high = inf if ends.high is None else float(ends.high)
+    item = also.get("item", "")
+    if below(value, low) or above(value, high) or (ends.sizes and _odd(value, ends.sizes)):
+        outcome = judged(ok=False, advice=also.get("advice", False))
+        return Finding(outcome, item, rule, comparison, cure=partial(_cure, comparison, also))
+    levelled = also.get("levelled")
+    spare = min(abs(value - low), abs(high - value)) * levelled if levelled else inf
+    return Finding(Outcome.MEETS, item, rule, comparison, spare_m=spare)
 
 
-def _spare(value: float, ends: Ends, levelled: float) -> float:
-    """Return what is left to the nearer end, as a height read with the level."""
-    if not levelled:
-        return inf
-    return min(abs(float(end) - value) for end in ends.every()) * levelled
+def _odd(value: float, sizes: tuple[Measure, ...]) -> bool:
+    """Tell whether a value is none of some sizes."""
+    return not any(same(value, float(size)) for size in sizes)
 
 
 def _cure(comparison: Comparison, also: Told) -> str:

@@ -50,7 +50,7 @@ def covered(rule: InForce, policies: Iterable[Policy]) -> Iterator[Finding]:
     for cover in value.covers:
         policy = held.get(cover.kind)
         yield Finding(
-            judged(policy is not None and (cover.by_law or _reaches(policy, cover))),
+            judged(ok=policy is not None and (cover.by_law or _reaches(policy, cover))),
             cover.kind,
             rule,
             proposed=partial(_held, policy),
@@ -74,7 +74,7 @@ def _paid(rule: InForce, stated: Decimal | None, due: MoneyTotal, *, exact: bool
         return passes_over("no sum is stated", rule=rule)
     right = stated == due.total if exact else stated >= due.total
     return Finding(
-        judged(right),
+        judged(ok=right),
         "",
         rule,
         proposed=partial(write_money, stated),

@@ -48,7 +48,7 @@ def one_of(
     fits = proposed in value.words or (part and _holds_one(proposed or "", value.words))
     limit = " or ".join(value.words)
     return Finding(
-        judged(fits),
+        judged(ok=fits),
         item,
         rule,
         proposed=proposed or NOT_STATED,
@@ -67,7 +67,7 @@ def stance(rule: InForce, proposed: Lazy, *, item: str = "", cure: Lazy = "") ->
     value = rule.value
     if not isinstance(value, Stance):
         return honest(rule, item=item, proposed=proposed)
-    outcome = judged(value.word != BARRED)
+    outcome = judged(ok=value.word != BARRED)
     return Finding(outcome, item, rule, proposed=proposed, limit=value.word, cure=cure)
 
 
@@ -92,12 +92,12 @@ def present(
     if isinstance(value, Sentences) or (isinstance(value, YesNo) and value.yes):
         if unknown:
             return _unsaid(rule, item, proposed, what)
-        return Finding(judged(has), item, rule, proposed=proposed, limit=REQUIRED, cure=cure)
+        return Finding(judged(ok=has), item, rule, proposed=proposed, limit=REQUIRED, cure=cure)
     if isinstance(value, YesNo):
         return passes_over("the town does not ask for it", item=item, rule=rule)
     answer = honest(rule, item=item, proposed=proposed)
     if advice and answer.outcome is Outcome.PASSES_OVER:
-        outcome = judged(has, advice=True)
+        outcome = judged(ok=has, advice=True)
         return Finding(outcome, item, rule, proposed=proposed, limit="good practice", cure=cure)
     return answer
 

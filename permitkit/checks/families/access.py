@@ -6,7 +6,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from permitkit.checks.compare import at_least, at_most, holds, present, stance
-from permitkit.checks.proposed import cuts
+from permitkit.checks.proposed import cuts, steepness
 from permitkit.checks.registry import check
 from permitkit.model.keys import walk as keys
 
@@ -203,11 +203,6 @@ def walk_closed_no_way_round(job: Job, rules: RulesInForce, _: Study) -> Iterato
             what="a way round whose edge a cane can follow",
             cure="lay out a way round between edged barricades, with ramps at both ends",
         )
-
-
-def steepness(slope: Measure) -> Measure:
-    """Return a slope without its direction."""
-    return -slope if slope.si < 0 else slope
 
 
 def _street_grade(grade: Measure) -> str:

@@ -14,6 +14,7 @@ from permitkit.checks.compare import (
     within,
 )
 from permitkit.checks.proposed import (
+    curbs,
     from_part,
     holes,
     notches,
@@ -23,6 +24,7 @@ from permitkit.checks.proposed import (
     window_cure,
 )
 from permitkit.checks.registry import check
+from permitkit.model.keys import craft
 from permitkit.model.keys import outlet as keys
 
 if TYPE_CHECKING:
@@ -40,6 +42,7 @@ __all__ = [
     "core_near_joint",
     "core_too_wide",
     "cores_too_close",
+    "curb_wrong_height",
     "grout_gap_wrong",
     "no_bit_fits",
     "notch_at_drive",
@@ -230,6 +233,26 @@ def barrel_hits_pan(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding
                 cure="drill from behind, or with a shorter barrel",
                 advice=True,
             )
+
+
+@check(
+    "curb-wrong-height",
+    "The curb itself does not stand as high as it must",
+    reads=(craft.CORE_CURB_EXPOSURE,),
+    idle="no water is let go at the curb",
+)
+def curb_wrong_height(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag a curb whose face is not as high as the town has its curbs.
+
+    Why: an overlay or a settled curb leaves too little face to put a hole in.
+    """
+    for curb in curbs(study):
+        yield within(
+            rules[craft.CORE_CURB_EXPOSURE],
+            curb.reveal_m,
+            item="face of the curb",
+            cure="ask the town: the curb is off by {short} before anything is done to it",
+        )
 
 
 @check("notch-too-wide", "The notch has the wrong width", reads=(keys.NOTCH_WIDTH,), idle=NO_NOTCH)

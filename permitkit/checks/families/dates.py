@@ -4,21 +4,33 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from permitkit.checks.compare import in_season, listed, longest, on_or_after, on_or_before, past
+from permitkit.checks.compare import (
+    in_season,
+    in_time,
+    listed,
+    longest,
+    on_or_after,
+    on_or_before,
+    past,
+)
 from permitkit.checks.families.documents import policies
 from permitkit.checks.registry import check
+from permitkit.model.keys import deadlines
 from permitkit.model.keys import papers as keys
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from datetime import date
 
     from permitkit.checks.finding import Finding
     from permitkit.model.job import Job
-    from permitkit.study.in_force import RulesInForce
+    from permitkit.study.in_force import InForce, RulesInForce
     from permitkit.study.results import Study
 
 __all__ = [
+    "begun_too_late",
     "filed_too_late",
+    "finished_too_late",
     "inspection_not_booked",
     "insurance_lapses",
     "locate_called_too_late",
@@ -32,7 +44,7 @@ __all__ = [
 @check(
     "filed-too-late",
     "The application is filed too late for the work to start",
-    reads=(keys.DATES_REVIEW, keys.DATES_LEAD),
+    reads=(keys.DATES_REVIEW, keys.DATES_LEAD, deadlines.DATES_APPLY_AHEAD),
 )
 def filed_too_late(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag work that starts before review and notice, in the town's working days, can be over.
@@ -54,6 +66,51 @@ def filed_too_late(job: Job, rules: RulesInForce, study: Study) -> Iterator[Find
         item="start of work",
         cure="tell the town earlier, or start later",
     )
+    yield past(
+        rules[deadlines.DATES_APPLY_AHEAD],
+        job.filing,
+        dates.start,
+        item="time from filing to work",
+        cure="file earlier, or start later",
+    )
+
+
+@check(
+    "begun-too-late",
+    "The work begins after the permit has lapsed for want of it",
+    reads=(deadlines.DATES_START_BY,),
+)
+def begun_too_late(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag work that starts later than the town gives from the permit's issue.
+
+    Why: a permit not begun in time is void, and the fee with it.
+    """
+    rule = rules[deadlines.DATES_START_BY]
+    yield in_time(
+        rule,
+        event(job, study, rule, "issue"),
+        job.dates.start,
+        item="start of work",
+        cure="start sooner, or ask for an extension",
+    )
+
+
+@check(
+    "finished-too-late",
+    "The work ends after the time the town gives for it",
+    reads=(deadlines.DATES_COMPLETE_BY, deadlines.DATES_CLOSE_BY),
+)
+def finished_too_late(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag work that ends, or an opening that is closed, later than the town gives.
+
+    Why: an opening in a walk that stays open is what the town hears of every day.
+    """
+    for key, clock, item in (
+        (deadlines.DATES_COMPLETE_BY, "issue", "end of work"),
+        (deadlines.DATES_CLOSE_BY, "start", "opening closed"),
+    ):
+        since = event(job, study, rules[key], clock)
+        yield in_time(rules[key], since, job.dates.finish, item=item, cure="finish sooner")
 
 
 @check("work-in-closed-season", "The work falls in the closed season", reads=(keys.DATES_CONCRETE,))
@@ -180,3 +237,16 @@ def pavement_too_young(job: Job, rules: RulesInForce, _: Study) -> Iterator[Find
             item="start of work",
             cure="work from behind the curb, or wait",
         )
+
+
+def event(job: Job, study: Study, rule: InForce, clock: str) -> date | None:
+    """Return the day a rule's span begins: on the event it names, else on the one given."""
+    days = {
+        "filing": job.filing,
+        "issue": job.dates.issue_expected or study.calendar.earliest_issue,
+        "start": job.dates.start,
+        "opening": job.dates.start,
+        "concrete": job.dates.concrete,
+        "call": job.locate.called,
+    }
+    return days.get(rule.span.clock or clock) if rule.known else None

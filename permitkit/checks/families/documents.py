@@ -15,8 +15,9 @@ from permitkit.checks.compare import (
     present,
 )
 from permitkit.checks.registry import check
-from permitkit.model.keys import KEYS
+from permitkit.model.keys import KEYS, duties
 from permitkit.model.keys import papers as keys
+from permitkit.model.rules import Clock
 from permitkit.study.in_force.layer import edition_on
 
 if TYPE_CHECKING:
@@ -30,7 +31,9 @@ if TYPE_CHECKING:
     from permitkit.study.results import Study
 
 __all__ = [
+    "agreement_missing",
     "answer_outlived",
+    "approval_missing",
     "detail_not_cited",
     "document_missing",
     "form_outdated",
@@ -43,6 +46,7 @@ __all__ = [
     "photo_missing",
     "signature_open",
     "town_not_additional_insured",
+    "upkeep_not_settled",
     "wrong_applicant",
 ]
 
@@ -53,6 +57,7 @@ BY_THE_FIRM = {
     "bond",
     "licence",
 }
+FROM_ANOTHER = {"certificate of another office"}
 TO_BE_SIGNED = {"application form", "owner consent", "hold harmless"}
 NO_FIRM = "no firm file is given"
 
@@ -279,6 +284,63 @@ def detail_not_cited(job: Job, rules: RulesInForce, _: Study) -> Iterator[Findin
 
 
 @check(
+    "approval-missing",
+    "The word of another office is missing",
+    reads=(duties.DOCS_PRIOR_APPROVAL,),
+)
+def approval_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag another office that must approve first and whose certificate is not attached.
+
+    Why: the counter does not begin to read before it is there.
+    """
+    titles = [paper.title.casefold() for paper in papers_of(job, FROM_ANOTHER)]
+    yield from listed(
+        rules[duties.DOCS_PRIOR_APPROVAL],
+        lambda office: any(office.name.casefold() in title for title in titles),
+        cure=lambda office: f"attach the certificate of {office.name}, its title naming it",
+    )
+
+
+@check(
+    "agreement-missing",
+    "An agreement that must be signed is missing",
+    reads=(duties.DOCS_AGREEMENT,),
+)
+def agreement_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag an agreement in writing that the town asks for and that is not attached.
+
+    Why: the town wants it signed who keeps the outlet, and who pays if it floods.
+    """
+    for rule in rules[duties.DOCS_AGREEMENT].all:
+        yield present(
+            rule,
+            there=bool(papers_of(job, {"hold harmless"})),
+            what="the signed agreement",
+            item=rule.source,
+            cure="attach it as a paper of the kind `hold harmless`",
+        )
+
+
+@check(
+    "upkeep-not-settled",
+    "Nobody the town accepts keeps the outlet up",
+    reads=(duties.OUTLET_WHO_MAINTAINS,),
+)
+def upkeep_not_settled(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag an outlet whose keeper is not named, or is none the town accepts.
+
+    Why: an outlet that is nobody's is the town's.
+    """
+    yield one_of(
+        rules[duties.OUTLET_WHO_MAINTAINS],
+        job.outlet.maintained_by,
+        item="kept up by",
+        part=True,
+        cure="name the keeper as outlet.maintained_by",
+    )
+
+
+@check(
     "locate-ticket-missing",
     "The utility-locate ticket has no number",
     standard="one-call law: no digging without a ticket",
@@ -299,7 +361,6 @@ def locate_ticket_missing(job: Job, _: RulesInForce, __: Study) -> Iterator[Find
 @check(
     "answer-outlived",
     "An answer of the town's no longer stands",
-    reads=tuple(KEYS.values()),
     standard="an answer holds for the edition it was given under",
     idle="no answer of the town's is used",
     asks="Do the town's answers still stand?",
@@ -311,12 +372,12 @@ def answer_outlived(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding
     """
     for answer in job.answer:
         if answer.key in KEYS:
-            lapsed = newer_edition(rules, answer)
+            lapsed = newer_edition(job, rules, answer)
             yield holds(
                 ok=not lapsed,
-                proposed=f"{answer.who}, {answer.how}, {answer.on.isoformat()}",
+                proposed=f"{answer.who}, by {answer.how}",
                 limit=lapsed or "no newer edition",
-                item=answer.key,
+                item=f"{answer.key}, {answer.on.isoformat()}",
                 cure="ask again under the edition in force",
             )
 
@@ -354,9 +415,13 @@ def called(detail: Item) -> str:
     return f"{detail.number} rev {detail.revision}" if detail.revision else detail.number
 
 
-def newer_edition(rules: RulesInForce, answer: Answer) -> str:
-    """Return what has overtaken an answer, or nothing where it stands."""
-    day = rules.explain(answer.key).day
+def newer_edition(job: Job, rules: RulesInForce, answer: Answer) -> str:
+    """Return what has overtaken an answer, or nothing where it stands.
+
+    The sheets are asked when their editions began, and not what they say.
+    """
+    clocks = {Clock.ISSUE: job.dates.issue_expected, Clock.WORK: job.dates.start}
+    day = clocks.get(KEYS[answer.key].clock) or job.filing
     for sheet in rules.sheets:
         rule = sheet.rules.get(answer.key)
         edition = edition_on(rule, day) if rule else None

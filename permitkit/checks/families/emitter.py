@@ -6,9 +6,10 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from permitkit.checks.compare import at_least, present, stance, within
-from permitkit.checks.proposed import emitters, volume
+from permitkit.checks.proposed import curb_to_emitter, emitters, volume
 from permitkit.checks.registry import check
 from permitkit.checks.scale import above
+from permitkit.model.keys import craft
 from permitkit.model.keys import outlet as keys
 
 if TYPE_CHECKING:
@@ -33,7 +34,7 @@ NO_EMITTER = "no emitter is proposed"
 @check(
     "emitter-near-street",
     "The emitter is too near the street or the walk",
-    reads=(keys.EMITTER_TO_ROW, keys.EMITTER_TO_WALK),
+    reads=(keys.EMITTER_TO_ROW, keys.EMITTER_TO_WALK, craft.EMITTER_TO_CURB),
     idle=NO_EMITTER,
 )
 def emitter_near_street(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
@@ -45,6 +46,7 @@ def emitter_near_street(job: Job, rules: RulesInForce, _: Study) -> Iterator[Fin
         for key, distance, what in (
             (keys.EMITTER_TO_ROW, emitter.to_row, "the right-of-way line"),
             (keys.EMITTER_TO_WALK, emitter.to_walk, "the walk"),
+            (craft.EMITTER_TO_CURB, curb_to_emitter(job, emitter), "the curb"),
         ):
             cure = f"move the emitter {{short}} back from {what}"
             yield at_least(rules[key], distance, item=f"to {what}", cure=cure)

@@ -27,6 +27,7 @@ from permitkit.checks.proposed import (
     window_cure,
 )
 from permitkit.checks.registry import check
+from permitkit.model.keys import craft
 from permitkit.model.keys import outlet as keys
 from permitkit.model.words import OutletKind, choices
 
@@ -111,7 +112,7 @@ def outlet_wrong_for_curb(job: Job, rules: RulesInForce, _: Study) -> Iterator[F
 @check(
     "outlet-too-low",
     "The outlet stands too low",
-    reads=(keys.CORE_HEIGHT, keys.NOTCH_FLOOR),
+    reads=(keys.CORE_HEIGHT, keys.NOTCH_FLOOR, craft.OUTLET_HEIGHT),
     idle=NO_CURB,
 )
 def outlet_too_low(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
@@ -127,7 +128,7 @@ def outlet_too_low(job: Job, rules: RulesInForce, study: Study) -> Iterator[Find
 @check(
     "outlet-too-high",
     "The outlet stands too high",
-    reads=(keys.CORE_HEIGHT, keys.NOTCH_FLOOR),
+    reads=(keys.CORE_HEIGHT, keys.NOTCH_FLOOR, craft.OUTLET_HEIGHT),
     idle=NO_CURB,
 )
 def outlet_too_high(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
@@ -324,6 +325,10 @@ def heights(
         if curb.notch:
             cure = f"{verb} the floor by {{short}}"
             yield rules[keys.NOTCH_FLOOR], curb.notch.floor_toe_m, "notch floor at the toe", cure
+        lowest = curb.hole.invert_m if curb.hole else float(job.outlet.floor_toe or 0)
+        lip = float(job.gutter.overlay_lip or 0)
+        cure = f"{verb} the outlet by {{short}}"
+        yield rules[craft.OUTLET_HEIGHT], lowest - lip, "where the water leaves", cure
 
 
 def height_of_part(rule: InForce, job: Job, curb: CurbStudy, hole: HoleStudy) -> float:

@@ -5,7 +5,15 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from permitkit.checks.compare import asked, at_least, at_most, one_of, present, stance
+from permitkit.checks.compare import (
+    asked,
+    at_least,
+    at_most,
+    one_of,
+    present,
+    stance,
+    within,
+)
 from permitkit.checks.line import (
     beds,
     bore_area,
@@ -13,12 +21,14 @@ from permitkit.checks.line import (
     crossings,
     in_line,
     longest_way,
+    sold_as,
     thinnest,
     walk_back,
 )
 from permitkit.checks.proposed import alike, as_written, room_for, rounded_down, short_length
 from permitkit.checks.registry import check
 from permitkit.checks.scale import Yardstick, rounded_up
+from permitkit.model.keys import craft
 from permitkit.model.keys import run as keys
 from permitkit.units import Kind
 
@@ -38,6 +48,7 @@ __all__ = [
     "fall_and_slope_disagree",
     "level_does_not_close",
     "pipe_kind_barred",
+    "pipe_too_small",
     "run_falls_backward",
     "run_too_flat",
     "thin_pipe_under_drive",
@@ -177,6 +188,17 @@ def pipe_kind_barred(_: Job, rules: RulesInForce, study: Study) -> Iterator[Find
     for reach in study.water.reaches:
         for rule, where in alike(rules, keys.PIPE_KIND, beds(reach)):
             yield one_of(rule, reach.pipe.name, part=True, item=f"{reach.name}, {where}")
+
+
+@check("pipe-too-small", "The pipe is too small", reads=(craft.PIPE_SIZE,))
+def pipe_too_small(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag a pipe of a smaller size, or a larger one, than the town has, by the size it is sold by.
+
+    Why: a small pipe is stopped by the first acorn, and the town is called.
+    """
+    rule = rules[craft.PIPE_SIZE]
+    for reach in study.water.reaches:
+        yield within(rule, sold_as(reach), item=reach.name, cure="lay the next size that is sold")
 
 
 @check(

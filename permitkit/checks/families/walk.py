@@ -10,10 +10,12 @@ from permitkit.checks.compare import (
     lasts,
     one_of,
     stance,
+    within,
 )
 from permitkit.checks.proposed import cuts, room_for, short_length, size, surface
 from permitkit.checks.registry import check
 from permitkit.checks.scale import Yardstick, above
+from permitkit.model.keys import craft
 from permitkit.model.keys import walk as keys
 from permitkit.units import Kind
 
@@ -36,6 +38,7 @@ __all__ = [
     "saw_cut_too_shallow",
     "slab_too_thin",
     "tunnel_barred",
+    "walk_too_narrow",
 ]
 
 NO_CUT = "the walk is not cut"
@@ -80,12 +83,21 @@ def piece_left_too_short(job: Job, rules: RulesInForce, study: Study) -> Iterato
                 )
 
 
-@check("slab-too-thin", "The new slab is too thin", reads=(keys.WALK_THICKNESS,), idle=NO_CUT)
+@check(
+    "slab-too-thin",
+    "The new slab is too thin",
+    reads=(keys.WALK_THICKNESS, craft.WALK_AS_REMOVED),
+    standard="good practice: no thinner than what is taken out",
+    idle=NO_CUT,
+)
 def slab_too_thin(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
-    """Flag a new slab thinner than the least for its use; advise if thinner than the old one.
+    """Flag a new slab thinner than the least for its use, or than the old one where that counts.
+
+    Where no sheet says that the old slab counts, a thinner one is only advised against.
 
     Why: the walk carries the mower, the snow plough and, at a drive, the truck.
     """
+    as_removed = rules[craft.WALK_AS_REMOVED]
     for _ in cuts(job, study):
         yield at_least(
             rules[keys.WALK_THICKNESS],
@@ -93,20 +105,30 @@ def slab_too_thin(job: Job, rules: RulesInForce, study: Study) -> Iterator[Findi
             missing=LEFT_TO_TOWN,
             cure="lay it {short} thicker",
         )
-        if job.walk.thickness:
-            yield at_least(
-                Yardstick(
-                    Kind.LENGTH,
-                    short_length(job),
-                    job.walk.thickness,
-                    name="as thick as what is taken out",
-                ),
-                job.restoration.thickness,
-                item="against the old slab",
-                missing=LEFT_TO_TOWN,
-                cure="lay it {short} thicker",
-                advice=True,
-            )
+        yield at_least(
+            Yardstick(
+                Kind.LENGTH,
+                short_length(job),
+                job.walk.thickness,
+                name="as thick as what is taken out",
+                rule=as_removed if as_removed.known else None,
+            ),
+            job.restoration.thickness,
+            item="against the old slab",
+            missing=LEFT_TO_TOWN,
+            cure="lay it {short} thicker",
+            advice=not (as_removed.known and as_removed.yes),
+        )
+
+
+@check("walk-too-narrow", "The walk is too narrow", reads=(craft.WALK_WIDTH,), idle=NO_CUT)
+def walk_too_narrow(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag a walk laid again at a width under the least.
+
+    Why: a walk that is opened may have to be laid again as wide as walks are now.
+    """
+    for _ in cuts(job, study):
+        yield within(rules[craft.WALK_WIDTH], job.walk.width, cure="ask the town: off by {short}")
 
 
 @check("base-too-thin", "The base under the slab is too thin", reads=(keys.WALK_BASE,), idle=NO_CUT)

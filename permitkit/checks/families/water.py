@@ -8,17 +8,20 @@ from typing import TYPE_CHECKING
 from permitkit.checks.compare import at_least, at_most, holds, in_months, present, stance
 from permitkit.checks.proposed import (
     alike,
+    curbs,
     emitters,
     metric,
     pumps,
     room_for,
     short_length,
     size,
+    steepness,
     volume,
     waters,
 )
 from permitkit.checks.registry import check
 from permitkit.checks.scale import Yardstick, rounded_up
+from permitkit.model.keys import craft
 from permitkit.model.keys import run as keys
 from permitkit.units import Kind
 
@@ -32,6 +35,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "gutter_covers_outlet",
+    "gutter_too_flat",
     "line_holds_water",
     "pump_without_air_gap",
     "rain_basis_missing",
@@ -271,6 +275,26 @@ def gutter_covers_outlet(job: Job, _: RulesInForce, study: Study) -> Iterator[Fi
                     cure="raise the outlet within its window",
                     advice=True,
                 )
+
+
+@check(
+    "gutter-too-flat",
+    "The gutter is too flat to take the water away",
+    reads=(craft.GUTTER_SLOPE,),
+    idle="no water is let go at the curb",
+)
+def gutter_too_flat(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag a gutter flatter than the least.
+
+    Why: water let go into a flat gutter stays in front of the house.
+    """
+    for _ in curbs(study):
+        yield at_least(
+            rules[craft.GUTTER_SLOPE],
+            job.street.grade and steepness(job.street.grade),
+            missing="the street's grade is not measured",
+            cure="let the water go where the gutter runs, or ask the town",
+        )
 
 
 def openings(study: Study) -> list[tuple[NodeWater, float]]:

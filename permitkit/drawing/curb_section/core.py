@@ -15,8 +15,8 @@ from permitkit.drawing.curb_section.opening import (
     tube,
     water_row,
 )
-from permitkit.drawing.sheet_parts.ladder import Rung
 from permitkit.drawing.shapes import Fill, Hatch, Line, Pattern, Point, Polygon, Role, Shape
+from permitkit.drawing.sheet_parts.ladder import Rung
 from permitkit.drawing.symbols import flow_arrow
 
 if TYPE_CHECKING:
@@ -33,7 +33,7 @@ _TICK_MM = 1.4
 
 
 class _Tubes(NamedTuple):
-    """Hole, pipe and bore in the section. [m]"""
+    """Hole, pipe and bore in the section, in m."""
 
     hole: tuple[Point, ...]
     pipe: tuple[Point, ...]
@@ -95,9 +95,7 @@ def _spans(cut: CurbCut, hole: HoleStudy) -> tuple[tuple[float, float], ...]:
     )
 
 
-def _heights(
-    cut: CurbCut, hole: HoleStudy, figures: Figures
-) -> list[tuple[float, str, bool]]:
+def _heights(cut: CurbCut, hole: HoleStudy, figures: Figures) -> list[tuple[float, str, bool]]:
     """Return every height that the section tells, in words."""
     write = figures.height
     flow_line = float(cut.job.gutter.flow_line)
@@ -168,7 +166,9 @@ def window_remark(hole: HoleStudy, figures: Figures) -> str:
     """Return the limits of the hole bottom that bind, with what sets them."""
     window = hole.window
     low, high = (_signed(end.height_m, figures) for end in (window.low, window.high))
-    begun = "No height fits: the hole bottom must lie" if window.empty else "The hole bottom may lie"
+    begun = (
+        "No height fits: the hole bottom must lie" if window.empty else "The hole bottom may lie"
+    )
     return (
         f"{begun} no lower than {low} ({window.low.name}) "
         f"and no higher than {high} ({window.high.name})."
@@ -225,15 +225,11 @@ def core_remarks(cut: CurbCut, hole: HoleStudy, figures: Figures) -> tuple[str, 
         window_remark(hole, figures),
     ]
     if hole.count > 1 and hole.spacing_m:
-        rows.append(
-            f"{hole.count} holes alike, {figures.height(hole.spacing_m)} center to center."
-        )
+        rows.append(f"{hole.count} holes alike, {figures.height(hole.spacing_m)} center to center.")
     looked = {"yes": "Bars were looked for.", "no": "Bars were not looked for.", "unknown": ""}
     rows += [text for text in (looked[job.curb.bars_looked_for],) if text]
     rows += [f"Curb condition: {job.curb.condition}."] if job.curb.condition != "unknown" else []
     if job.outlet.drill_from == "street" and hole.barrel_least_bottom_m > 0.0:
-        rows.append(
-            f"The barrel clears the pan with the hole bottom at {figures.height(hole.barrel_least_bottom_m)} "
-            "or higher."
-        )
+        least = figures.height(hole.barrel_least_bottom_m)
+        rows.append(f"The barrel clears the pan with the hole bottom at {least} or higher.")
     return tuple(rows)

@@ -7,8 +7,6 @@ from typing import TYPE_CHECKING
 
 from permitkit.drawing.curb_section.opening import run_slope
 from permitkit.drawing.dimensions import Along, Dimension
-from permitkit.drawing.sheet_parts.ladder import Rung
-from permitkit.drawing.sheet_parts.pane import Part
 from permitkit.drawing.shapes import (
     Box,
     Circle,
@@ -21,6 +19,8 @@ from permitkit.drawing.shapes import (
     Role,
     Shape,
 )
+from permitkit.drawing.sheet_parts.ladder import Rung
+from permitkit.drawing.sheet_parts.pane import Part
 from permitkit.drawing.symbols import break_line, flow_arrow
 from permitkit.hydraulics.materials import Pipe, find_pipe
 from permitkit.model.drain import Emitter
@@ -33,7 +33,14 @@ if TYPE_CHECKING:
     from permitkit.drawing.sheet_parts.pane import Pane
     from permitkit.study.results import Study
 
-__all__ = ["EmitterCut", "emitter_cut", "emitter_parts", "emitter_remarks", "emitter_rungs", "emitter_section"]
+__all__ = [
+    "EmitterCut",
+    "emitter_cut",
+    "emitter_parts",
+    "emitter_remarks",
+    "emitter_rungs",
+    "emitter_section",
+]
 
 _BESIDE_M = 0.25
 _ABOVE_M = 0.06
@@ -204,7 +211,10 @@ def _lid(cut: EmitterCut, pane: Pane) -> tuple[Shape, ...]:
     half = cut.pipe.outside_m[0] * _LID
     left, right = pane.at(-half, cut.rim_m), pane.at(half, cut.rim_m)
     lid = Box(left[0], left[1], right[0], right[1] + 1.6).corners
-    return (Polygon(lid, Role.PROPOSED, Fill.WHITE), Circle(pane.at(0.0, cut.rim_m), 0.4, Role.PROPOSED))
+    return (
+        Polygon(lid, Role.PROPOSED, Fill.WHITE),
+        Circle(pane.at(0.0, cut.rim_m), 0.4, Role.PROPOSED),
+    )
 
 
 def _sizes(cut: EmitterCut, pane: Pane, figures: Figures) -> tuple[Dimension, ...]:
@@ -226,7 +236,7 @@ def _sizes(cut: EmitterCut, pane: Pane, figures: Figures) -> tuple[Dimension, ..
         if value > 0.0:
             text = figures.height(value)
             rows.append(Dimension(pane.at(*start), pane.at(*end), offset, text, value, along))
-    return tuple(rows)
+    return tuple(row for row in rows if row.label.width_mm <= row.length_mm - 1.0)
 
 
 def emitter_parts(cut: EmitterCut, pane: Pane, figures: Figures) -> tuple[Rung, ...]:
@@ -292,11 +302,13 @@ def _level_lines(cut: EmitterCut, pane: Pane, figures: Figures) -> tuple[Shape, 
 def emitter_remarks(cut: EmitterCut, study: Study, figures: Figures) -> tuple[str, ...]:
     """Return the notes of an outlet in the lawn: where it stands, and what it holds."""
     emitter = cut.emitter
-    rows = [
-        f"The emitter stands {emitter.to_row.shown()} behind the right-of-way line, "
-        f"{emitter.to_side_line.shown()} from the side line, {emitter.to_walk.shown()} from the walk, "
-        f"{emitter.to_house.shown()} from the house.",
-    ]
+    away = (
+        f"{emitter.to_row.shown()} behind the right-of-way line",
+        f"{emitter.to_side_line.shown()} from the side line",
+        f"{emitter.to_walk.shown()} from the walk",
+        f"{emitter.to_house.shown()} from the house",
+    )
+    rows = [f"The emitter stands {', '.join(away)}."]
     if emitter.ground_slope:
         rows.append(
             f"The ground falls to the {emitter.falls_to} at {emitter.ground_slope.shown()}."
@@ -307,6 +319,7 @@ def emitter_remarks(cut: EmitterCut, study: Study, figures: Figures) -> tuple[st
         if held_water.pit_holds_m3:
             text += f"; the pit takes {figures.volume(held_water.pit_holds_m3)}"
         if held_water.weep_empties_s:
-            text += f"; the weep hole empties it in about {round(held_water.weep_empties_s / 60)} minutes"
+            minutes = round(held_water.weep_empties_s / 60)
+            text += f"; the weep hole empties it in about {minutes} minutes"
         rows.append(f"{text}.")
     return tuple(rows)

@@ -1,4 +1,4 @@
-"""What the curb section is drawn in: concrete, pavement, soil, walk, and the water in the gutter."""
+"""What the curb section is drawn in: concrete, pavement, soil, walk, water in the gutter."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from permitkit.drawing.shapes import Box, Fill, Line, Pattern, Point, Polygon, Role, Shape
 from permitkit.drawing.sheet_parts.ladder import Rung
-from permitkit.drawing.sheet_parts.pane import Pane, Part, clipped_polygon
+from permitkit.drawing.sheet_parts.pane import Pane, Part
 from permitkit.drawing.symbols import break_line
 
 if TYPE_CHECKING:
@@ -17,7 +17,6 @@ if TYPE_CHECKING:
 __all__ = ["behind", "behind_rung", "concrete", "ground_y", "pavement", "water_in_gutter"]
 
 _PAVEMENT_M = 0.09
-_CONCRETE = 1.0
 
 
 def concrete(cut: CurbCut, pane: Pane, holes: Sequence[tuple[Point, ...]] = ()) -> Part:
@@ -26,19 +25,9 @@ def concrete(cut: CurbCut, pane: Pane, holes: Sequence[tuple[Point, ...]] = ()) 
     for outline in (cut.outline, cut.slab):
         if not outline:
             continue
-        shapes += _cut_through(outline, pane, Pattern.CONCRETE, holes)
+        shapes += pane.hatched(outline, Pattern.CONCRETE, holes=holes)
         shapes += pane.area(outline, Role.EXISTING)
     return Part((*shapes, *_breaks(cut, pane)))
-
-
-def _cut_through(
-    outline: tuple[Point, ...], pane: Pane, pattern: Pattern, holes: Sequence[tuple[Point, ...]] = ()
-) -> tuple[Shape, ...]:
-    """Return the hatch of the visible part of what is cut, without its holes."""
-    return tuple(
-        type(mark)(mark.region, mark.pattern, tuple(map(pane.view.points, holes)), mark.density)
-        for mark in pane.hatched(outline, pattern, _CONCRETE)
-    )
 
 
 def _breaks(cut: CurbCut, pane: Pane) -> tuple[Shape, ...]:
@@ -51,7 +40,9 @@ def _breaks(cut: CurbCut, pane: Pane) -> tuple[Shape, ...]:
         marks.append(break_line(pane.at(start, ground.bottom), pane.at(cut.back_m, ground.bottom)))
     if cut.pan_m and -cut.pan_m < ground.left:
         low = max(ground.bottom, -(cut.base_m or -ground.bottom))
-        marks.append(break_line(pane.at(ground.left, low), pane.at(ground.left, _surface(cut, ground.left))))
+        marks.append(
+            break_line(pane.at(ground.left, low), pane.at(ground.left, _surface(cut, ground.left)))
+        )
     return tuple(marks)
 
 
@@ -94,10 +85,10 @@ def behind(cut: CurbCut, pane: Pane, holes: Sequence[tuple[Point, ...]] = ()) ->
         thick = float(cut.job.walk.thickness or 0.1)
         under = top - thick
         slab = Box(left, under, right, top).corners
-        shapes += _cut_through(slab, pane, Pattern.CONCRETE)
+        shapes += pane.hatched(slab, Pattern.CONCRETE)
         shapes += pane.line((left, under), (right, under), Role.EXISTING)
-    soil = clipped_polygon(Box(left, bottom, right, under).corners, pane.ground)
-    shapes += _cut_through(soil, pane, Pattern.EARTH, holes)
+    soil = Box(left, bottom, right, under).corners
+    shapes += pane.hatched(soil, Pattern.EARTH, holes=holes)
     surface = Line(pane.at(left, top), pane.at(right, top), Role.GROUND)
     edge = break_line(pane.at(right, bottom), pane.at(right, top))
     return Part((*shapes, surface, edge))

@@ -15,8 +15,8 @@ from permitkit.drawing.curb_section.opening import (
     water_row,
 )
 from permitkit.drawing.dimensions import Along, Dimension
-from permitkit.drawing.sheet_parts.ladder import Rung
 from permitkit.drawing.shapes import Fill, Hatch, Line, Pattern, Point, Polygon, Role, Shape
+from permitkit.drawing.sheet_parts.ladder import Rung
 from permitkit.drawing.symbols import flow_arrow
 from permitkit.study.curb import round_about_m
 
@@ -56,7 +56,11 @@ def notch(cut: CurbCut, study: Study, sawn: NotchStudy, pane: Pane, figures: Fig
     return Opening(
         cut_away=(removed,),
         in_soil=(tubed,),
-        shapes=(*_marks(cut, sawn, removed, pane), *_pipe_marks(cut, study, sawn, pipe, pane), *lines),
+        shapes=(
+            *_marks(cut, sawn, removed, pane),
+            *_pipe_marks(cut, study, sawn, pipe, pane),
+            *lines,
+        ),
         dimensions=(*dimensions, *_along_floor(cut, sawn, pane, figures)),
         rungs=rungs,
         right=_beside(cut, sawn, pipe, pane, figures),
@@ -78,16 +82,22 @@ def _floor(sawn: NotchStudy, x_m: float) -> float:
     return sawn.floor_toe_m + sawn.floor_slope * x_m
 
 
-def _heights(
-    cut: CurbCut, sawn: NotchStudy, figures: Figures
-) -> list[tuple[float, str, bool]]:
+def _heights(cut: CurbCut, sawn: NotchStudy, figures: Figures) -> list[tuple[float, str, bool]]:
     """Return every height that the section tells, in words."""
     write = figures.height
     flow_line = float(cut.job.gutter.flow_line)
     return [
         (cut.reveal_m, f"curb top, reveal {reveal_words(cut, figures)}", False),
-        (sawn.floor_back_m, f"NOTCH FLOOR at the back {write(sawn.floor_back_m)} above flow line", True),
-        (sawn.floor_toe_m, f"NOTCH FLOOR at the toe {write(sawn.floor_toe_m)} above flow line", True),
+        (
+            sawn.floor_back_m,
+            f"NOTCH FLOOR at the back {write(sawn.floor_back_m)} above flow line",
+            True,
+        ),
+        (
+            sawn.floor_toe_m,
+            f"NOTCH FLOOR at the toe {write(sawn.floor_toe_m)} above flow line",
+            True,
+        ),
         (0.0, f"flow line {figures.at_level(flow_line)}", False),
     ]
 
@@ -128,7 +138,7 @@ def _bit(cut: CurbCut) -> float:
 def _tube(
     cut: CurbCut, study: Study, sawn: NotchStudy, pipe: Pipe, pane: Pane
 ) -> tuple[Point, ...]:
-    """Return what the pipe behind the curb takes of the soil; its invert meets the notch's floor."""
+    """Return the pipe behind the curb; its invert meets the notch's floor."""
     low = sawn.floor_back_m - pipe.wall_m
     slope, far = run_slope(study), pane.ground.right
     rise = slope * (far - cut.back_m)
@@ -201,4 +211,3 @@ def notch_remarks(cut: CurbCut, sawn: NotchStudy, figures: Figures) -> tuple[str
         gap = f", gap {outlet.plate_gap.shown()}" if outlet.plate_gap else ""
         rows.append(f"Cover plate: {outlet.plate}{gap}.")
     return tuple(rows)
-

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.dimensions import Along, Dimension, on_tracks
-from permitkit.drawing.sheet_parts.ladder import Rung
 from permitkit.drawing.shapes import Line, Point, Role, Shape
+from permitkit.drawing.sheet_parts.ladder import Rung
 from permitkit.hydraulics.materials import find_pipe
 
 if TYPE_CHECKING:
@@ -136,7 +136,11 @@ def tube(
     steps = (low + (high - low) * step / _SAMPLES for step in range(_SAMPLES + 1))
     face = [(cut.face_x(height) if near_m is None else near_m, height) for height in steps]
     (x0, _), (x1, _) = face[0], face[-1]
-    return (*reversed(face), (far_m, low + slope * (far_m - x0)), (far_m, high + slope * (far_m - x1)))
+    return (
+        *reversed(face),
+        (far_m, low + slope * (far_m - x0)),
+        (far_m, high + slope * (far_m - x1)),
+    )
 
 
 def at_face(cut: CurbCut, pane: Pane, height_m: float) -> Point:
@@ -147,7 +151,7 @@ def at_face(cut: CurbCut, pane: Pane, height_m: float) -> Point:
 def face_dimensions(
     cut: CurbCut, pane: Pane, spans: Iterable[Heights], figures: Figures
 ) -> tuple[Dimension, ...]:
-    """Return upright dimensions in front of the face, of those lengths whose figure fits between."""
+    """Return upright dimensions in front of the face, where the figure fits between the heads."""
     rows: list[Dimension] = []
     for low, high in spans:
         value = high - low
@@ -168,7 +172,7 @@ def face_dimensions(
 def height_lines(
     cut: CurbCut, pane: Pane, heights: Iterable[float], dimensions: Iterable[Dimension]
 ) -> tuple[tuple[Shape, ...], float]:
-    """Return thin lines from the face past the dimensions, and where they end. [mm]"""
+    """Return thin lines from the face past the dimensions, and where they end, in mm."""
     ends = [row.feet[0][0] for row in dimensions]
     edge = min(ends, default=at_face(cut, pane, 0.0)[0] - _FIRST_MM) - _PAST_MM
     lines = (

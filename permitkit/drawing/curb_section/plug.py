@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.curb_section.opening import Opening, reveal_words, tube
-from permitkit.drawing.sheet_parts.ladder import Rung
 from permitkit.drawing.shapes import Hatch, Pattern, Polygon, Role
+from permitkit.drawing.sheet_parts.ladder import Rung
 
 if TYPE_CHECKING:
     from permitkit.drawing.curb_section.curb import CurbCut
@@ -40,7 +40,9 @@ def plug(cut: CurbCut, hole: ExistingHole, pane: Pane, figures: Figures, detail:
     edge = pane.at(cut.face_x(0.0), 0.0)[0] - _EDGE_MM
     flow_line = float(cut.job.gutter.flow_line)
     rungs = (
-        Rung(f"curb top, reveal {reveal_words(cut, figures)}", (edge, pane.at(0.0, cut.reveal_m)[1])),
+        Rung(
+            f"curb top, reveal {reveal_words(cut, figures)}", (edge, pane.at(0.0, cut.reveal_m)[1])
+        ),
         Rung(f"flow line {figures.at_level(flow_line)}", (edge, pane.at(0.0, 0.0)[1])),
     )
     return Opening(
@@ -59,9 +61,9 @@ def _beside(
     grout = cut.job.restoration.grout or "non-shrink grout"
     by = f", to {detail}" if detail else ""
     middle = low_m + size / 2
+    what = f"old {hole.size.shown()} hole at station {hole.station.shown()}"
     rows = (
-        (f"old {hole.size.shown()} hole at station {hole.station.shown()}: filled full depth with "
-         f"{grout}{by}", (cut.back_m * 0.8, middle)),
+        (f"{what}: filled full depth with {grout}{by}", (cut.back_m * 0.8, middle)),
         ("pipe cut back, face struck flush", (cut.face_x(middle), low_m + size * 0.8)),
         ("height not measured, drawn midway *", (cut.back_m * 0.6, low_m)),
     )

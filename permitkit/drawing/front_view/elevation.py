@@ -26,8 +26,8 @@ if TYPE_CHECKING:
 
     from permitkit.drawing.callouts import Note
     from permitkit.drawing.info import Figures
-    from permitkit.drawing.site_sketch.lot import Lot
     from permitkit.drawing.shapes import Point
+    from permitkit.drawing.site_sketch.lot import Lot
 
 __all__ = ["Elevation", "elevation"]
 
@@ -86,9 +86,7 @@ def _lowest(part: Part) -> Iterator[Label]:
             yield shape
 
 
-def _pane(
-    scale: Scale, span: tuple[float, float], at: Point, room: Box, reveal_m: float
-) -> Pane:
+def _pane(scale: Scale, span: tuple[float, float], at: Point, room: Box, reveal_m: float) -> Pane:
     """Return the way to the paper: stations right, heights over the flow line up."""
     ground = Box(span[0], -scale.real_m(_BELOW_MM), span[1], reveal_m + scale.real_m(_LINE_MM))
     return Pane(View(scale, (span[0], 0.0), at), ground, room)
@@ -139,7 +137,16 @@ def _curb(lot: Lot, pane: Pane) -> Part:
     for x, side in ((0.0, "left"), (lot.frontage_m, "right")):
         shapes += pane.line((x, -1.0), (x, reveal + 1.0), Role.CENTRE)
         notes += pane.note(f"{side} side line extended", (x, ground.top), clear_mm=0.8)
-    ends = ((ground.left, 0.0), (ground.left, reveal)), ((ground.right, 0.0), (ground.right, reveal))
+    for feature in lot.job.feature:
+        near, far = lot.edges_of(feature)
+        seen = max(near, ground.left), min(far, ground.right)
+        if feature.kind in {"drive", "ramp", "inlet"} and seen[0] < seen[1]:
+            middle = (seen[0] + seen[1]) / 2
+            notes += pane.note(feature.name or feature.kind, (middle, reveal * _DROPPED))
+    ends = (
+        ((ground.left, 0.0), (ground.left, reveal)),
+        ((ground.right, 0.0), (ground.right, reveal)),
+    )
     shapes += [Line(pane.at(*low), pane.at(*high), Role.DIMENSION) for low, high in ends]
     return Part(tuple(shapes), tuple(notes))
 
@@ -148,7 +155,7 @@ def _top(lot: Lot, pane: Pane, reveal: float) -> Iterator[Point]:
     """Return the line of the curb top from left to right."""
     yield pane.ground.left, reveal
     opened = [feature for feature in lot.job.feature if feature.kind in {"drive", "ramp"}]
-    for feature in sorted(opened, key=lambda feature: lot.edges_of(feature)):
+    for feature in sorted(opened, key=lot.edges_of):
         near, far = lot.edges_of(feature)
         if far < pane.ground.left or near > pane.ground.right:
             continue
@@ -249,9 +256,7 @@ def _edge_spans(lot: Lot) -> Iterator[Span]:
             yield Span(edge, span.end_m, to="joint")
 
 
-def _beyond(
-    spans: list[Span], pane: Pane, figures: Figures, top_mm: float
-) -> Iterator[Shape]:
+def _beyond(spans: list[Span], pane: Pane, figures: Figures, top_mm: float) -> Iterator[Shape]:
     """Return a text with an arrow for each distance whose end lies outside the view."""
     rows = {True: 0, False: 0}
     for span in spans:
@@ -266,4 +271,3 @@ def _beyond(
         yield Arrow((edge + sign * 7.0, y), (edge, y), Role.DIMENSION, 2.4)
         anchor = Anchor.W if left else Anchor.E
         yield Label(words, (edge + sign * 8.0, y), anchor, LEAST_LETTERING_MM)
-

@@ -18,8 +18,8 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from permitkit.drawing.info import SheetInfo
-    from permitkit.drawing.sheet import Sheet
     from permitkit.drawing.shapes import Pattern
+    from permitkit.drawing.sheet import Sheet
     from permitkit.model.job import Job
     from permitkit.study.results import Study
 
@@ -58,7 +58,9 @@ def front_view(job: Job, study: Study, info: SheetInfo) -> tuple[Sheet, ...]:
         return ()
     below = legend(drawn.part.shapes, WORDS, room)
     noted = annotate(drawn.part.notes, room._replace(bottom=room.bottom + 30.0), drawn.part.shapes)
-    title = view_title((room.left + 2.0, drawn.box.bottom - _TITLE_MM), "Front view", drawn.scale.text)
+    title = view_title(
+        (room.left + 2.0, drawn.box.bottom - _TITLE_MM), "Front view", drawn.scale.text
+    )
     shapes = (*drawn.part.shapes, *map(plain, noted.shapes), *title, *below.shapes)
     sheet = noted_sheet(
         shapes,

@@ -6,7 +6,6 @@ import math
 from fractions import Fraction
 from typing import TYPE_CHECKING, NamedTuple
 
-from permitkit.drawing.sheet_parts.text import PITCH_MM
 from permitkit.drawing.lettering import text_width_mm, wrapped
 from permitkit.drawing.scale import System
 from permitkit.drawing.shapes import (
@@ -18,6 +17,7 @@ from permitkit.drawing.shapes import (
     Polygon,
     Role,
 )
+from permitkit.drawing.sheet_parts.text import PITCH_MM
 from permitkit.units import Kind, measure
 
 if TYPE_CHECKING:
@@ -52,7 +52,7 @@ class Cell(NamedTuple):
 
 
 class Band(NamedTuple):
-    """One band under the profile: its caption, its cells, its height. [mm]"""
+    """One band under the profile: its caption, its cells, its height in mm."""
 
     caption: str
     cells: tuple[Cell, ...]

@@ -1,22 +1,22 @@
-"""The run as the profile shows it: trunk, laterals, ground and curb by station and level, in metres."""
+"""The run as the profile shows it: trunk, laterals and ground by station and level, in metres."""
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from permitkit.drawing.info import figures_of
-from permitkit.drawing.sheet_parts.ground_line import ground_line, trunk_nodes
+from permitkit.drawing.info import Figures, figures_of
+from permitkit.drawing.sheet_parts.ground_line import GroundLine, ground_line, trunk_nodes
+from permitkit.model.job import Job
+from permitkit.study.results import NodeWater, ReachWater, Study
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
-    from permitkit.drawing.info import Figures
-    from permitkit.drawing.sheet_parts.ground_line import GroundLine
     from permitkit.drawing.shapes import Point
     from permitkit.model.drain import Node
-    from permitkit.model.job import Job
-    from permitkit.study.results import CurbStudy, NodeWater, ReachWater, Study
+    from permitkit.study.results import CurbStudy
 
 __all__ = ["Course", "Lateral", "clipped", "course_of", "spare_m", "worst_water_m"]
 
@@ -178,7 +178,7 @@ def clipped(points: Iterable[Point], low_m: float, high_m: float) -> tuple[Point
     """
     kept: list[Point] = []
     line = list(points)
-    for (x0, y0), (x1, y1) in zip(line, line[1:], strict=False):
+    for (x0, y0), (x1, y1) in itertools.pairwise(line):
         start, end = max(x0, low_m), min(x1, high_m)
         if start > end:
             continue

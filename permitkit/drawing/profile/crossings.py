@@ -5,13 +5,12 @@ from __future__ import annotations
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
+from permitkit.drawing.shapes import Anchor, Box, Circle, Fill, Label, Polyline, Role
 from permitkit.drawing.sheet_parts.pane import Part
-from permitkit.drawing.shapes import Anchor, Circle, Fill, Label, Polyline, Role
-from permitkit.drawing.sheet_parts.spread import spread
 from permitkit.drawing.symbols import UTILITY_LETTERS
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
 
     from permitkit.drawing.profile.course import Course
     from permitkit.drawing.profile.strip import Strip
@@ -34,6 +33,7 @@ UTILITY_ROLES: Mapping[str, Role] = MappingProxyType(
 
 _RING_MM = 2.0
 _FLOOR_MM = _RING_MM + 0.6
+_PITCH_MM = 2 * _RING_MM + 0.4
 _MARKED = {"yes": "marked", "no": "not marked", "unknown": "marks not known"}
 
 
@@ -54,23 +54,27 @@ def crossings(course: Course, strip: Strip) -> Part:
     """Return every buried line as a ring: at its depth, or on the floor where it lies deeper."""
     seen = [utility for utility in crossed(course) if strip.shows(float(utility.at))]
     floor = strip.plot.bottom + _FLOOR_MM
-    on_floor, shapes = [], []
+    shapes: list[Shape] = []
+    taken: list[Box] = []
     for utility in seen:
         level = _level_m(course, utility)
-        station = float(utility.at)
-        if level is None or strip.at(station, level)[1] < floor:
-            on_floor.append(utility)
-        else:
-            shapes.extend(_ring(course, strip, utility, strip.at(station, level)))
-    middles = spread(
-        [strip.x(float(utility.at)) for utility in on_floor],
-        [2 * _RING_MM + 0.6] * len(on_floor),
-        strip.plot.left + 0.5,
-        strip.plot.right - 0.5,
-    )
-    for utility, middle in zip(on_floor, middles or (), strict=False):
-        shapes.extend(_ring(course, strip, utility, (middle, floor)))
+        x, y = strip.at(float(utility.at), level if level is not None else 0.0)
+        wanted = (x, floor if level is None else max(y, floor))
+        centre = _clear(wanted, strip.plot, taken)
+        taken.append(Box(*centre, *centre).grown(_RING_MM))
+        shapes.extend(_ring(course, strip, utility, centre))
     return Part(tuple(shapes))
+
+
+def _clear(wanted: Point, plot: Box, taken: Sequence[Box]) -> Point:
+    """Return the place for a ring nearest to where it belongs, beside those already there."""
+    steps = sorted(range(-len(taken), len(taken) + 1), key=lambda step: (abs(step), -step))
+    tried = ((wanted[0] + step * _PITCH_MM, wanted[1]) for step in steps)
+    inside = (at for at in tried if plot.left + _RING_MM < at[0] < plot.right - _RING_MM)
+    free = (
+        at for at in inside if not any(Box(*at, *at).grown(_RING_MM).touches(t) for t in taken)
+    )
+    return next(free, wanted)
 
 
 def _ring(course: Course, strip: Strip, utility: Utility, centre: Point) -> tuple[Shape, ...]:
@@ -122,7 +126,7 @@ def _apart(course: Course, utility: Utility) -> str:
 
 
 def hand_dug_m(course: Course, tolerance_m: float) -> tuple[tuple[float, float], ...]:
-    """Return the stretches dug by hand, from and to, where bands that meet are one. [m]"""
+    """Return the stretches dug by hand, from and to, where bands that meet are one, in m."""
     merged: list[tuple[float, float]] = []
     for utility in crossed(course):
         low, high = float(utility.at) - tolerance_m, float(utility.at) + tolerance_m

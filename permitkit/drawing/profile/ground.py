@@ -8,16 +8,17 @@ from permitkit.drawing.callouts import Note
 from permitkit.drawing.info import held
 from permitkit.drawing.placing import Side
 from permitkit.drawing.profile.course import clipped
-from permitkit.drawing.profile.strip import Strip
-from permitkit.drawing.sheet_parts.row_line import row_words
-from permitkit.drawing.sheet_parts.pane import Part, joined
 from permitkit.drawing.shapes import Fill, Hatch, Line, Pattern, Polygon, Polyline, Role
+from permitkit.drawing.sheet_parts.pane import Part
+from permitkit.drawing.sheet_parts.row_line import row_words
 from permitkit.drawing.symbols import ground_marks
 from permitkit.study.results import WATERS
 
 if TYPE_CHECKING:
     from permitkit.drawing.profile.course import Course
+    from permitkit.drawing.profile.strip import Strip
     from permitkit.drawing.shapes import Point, Shape
+    from permitkit.study.results import CurbStudy
 
 __all__ = ["curb", "gutter_waters", "row_line", "surface", "walk_slab"]
 
@@ -86,21 +87,19 @@ def curb(course: Course, strip: Strip) -> Part:
     """Return the curb and the pan or edge of the street before it."""
     if course.curb is None or not strip.shows(0.0):
         return Part()
-    shapes: list[Shape] = list(_pan(course, strip))
+    shapes: list[Shape] = list(_pan(course, course.curb, strip))
     if course.job.curb.shape != "none":
-        region = strip.view.points(_curb_outline(course))
+        region = strip.view.points(_curb_outline(course.curb))
         shapes.append(Polygon(region, Role.EXISTING, Fill.WHITE))
         if strip.x(course.curb.width_m) - strip.x(0.0) >= _HATCHED_MM:
             shapes.append(Hatch(region, Pattern.CONCRETE, density=2.0))
     return Part(tuple(shapes))
 
 
-def _curb_outline(course: Course) -> tuple[Point, ...]:
+def _curb_outline(curb: CurbStudy) -> tuple[Point, ...]:
     """Return the curb by station and level; its faces are drawn upright or on the roll."""
-    assert course.curb is not None
-    curb, shape = course.curb, course.job.curb.shape
     foot = curb.flow_line_m - curb.reveal_m
-    face = {"rolled": 1.0, "half-round": 0.5, "sloping": 0.5}.get(shape, 0.0) * curb.width_m
+    face = {"rolled": 1.0, "half-round": 0.5, "sloping": 0.5}.get(curb.shape, 0.0) * curb.width_m
     return (
         (0.0, foot),
         (0.0, curb.flow_line_m),
@@ -110,12 +109,11 @@ def _curb_outline(course: Course) -> tuple[Point, ...]:
     )
 
 
-def _pan(course: Course, strip: Strip) -> tuple[Shape, ...]:
+def _pan(course: Course, curb: CurbStudy, strip: Strip) -> tuple[Shape, ...]:
     """Return the surface of the gutter pan and the street, as far as drawn."""
-    assert course.curb is not None
     slope = float(course.job.gutter.pan_slope) if course.job.gutter.pan_slope else 0.0
-    lip = (-course.street_m, course.curb.flow_line_m + slope * course.street_m)
-    return strip.path((lip, (0.0, course.curb.flow_line_m)), Role.EXISTING)
+    lip = (-course.street_m, curb.flow_line_m + slope * course.street_m)
+    return strip.path((lip, (0.0, curb.flow_line_m)), Role.EXISTING)
 
 
 def gutter_waters(course: Course, strip: Strip) -> Part:
@@ -153,6 +151,8 @@ def row_line(course: Course, strip: Strip) -> Part:
     sides = (Side.SE, Side.SW, Side.E, Side.W)
     tip = (x, strip.plot.top - 1.0)
     note = (
-        Note(held(row_words(course.job)), tip, prefer=sides, priority=6, clear_mm=1.0, wrap_mm=26.0),
+        Note(
+            held(row_words(course.job)), tip, prefer=sides, priority=6, clear_mm=1.0, wrap_mm=26.0
+        ),
     )
     return Part((line,), note)

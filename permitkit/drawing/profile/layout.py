@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from permitkit.drawing.frame import drawing_room
 from permitkit.drawing.profile.strip import Strip
-from permitkit.drawing.scale import ProfileScale, View, choose_profile_scale
+from permitkit.drawing.scale import Paper, ProfileScale, View, choose_profile_scale
 from permitkit.drawing.shapes import Box
 
 if TYPE_CHECKING:
@@ -16,11 +16,10 @@ if TYPE_CHECKING:
     from typing import TypeAlias
 
     from permitkit.drawing.profile.course import Course
-    from permitkit.drawing.scale import Paper
 
     Measured: TypeAlias = Callable[[Paper, bool], "Parts"]
 
-__all__ = ["AXIS_MM", "LEFT_MM", "TITLE_MM", "TAG_PITCH_MM", "Layout", "lay_out"]
+__all__ = ["AXIS_MM", "LEFT_MM", "TAG_PITCH_MM", "TITLE_MM", "Layout", "lay_out"]
 
 LEFT_MM = 12.0
 """Room for the figures of the level axis. [mm]"""
@@ -47,7 +46,7 @@ _OVERLAP_MM = 6.0
 
 @dataclass(frozen=True, slots=True)
 class Parts:
-    """The heights that a profile's parts ask for on a width of paper. [mm]"""
+    """The heights that a profile's parts ask for on a width of paper, in mm."""
 
     tags_mm: float
     bands_mm: float
@@ -169,7 +168,7 @@ def _tried(
     spare = up - scale.vertical.paper_mm(highest - lowest)
     aside = across - scale.horizontal.paper_mm(each) >= _ASIDE_MM
     wanted = _LEGEND_MM + (0.0 if aside else parts.notes_mm)
-    kept = min(spare, wanted) if aside or spare >= parts.notes_mm else 0.0
+    kept = min(spare, wanted)
     sky = _SKY_MM + min(spare - kept, _MORE_SKY_MM)
     yield Layout(paper, room, scale, stretches, parts, table_here, sky)
 

@@ -9,8 +9,6 @@ from permitkit.drawing.dimensions import Arrow, arrowhead
 from permitkit.drawing.info import held, starred
 from permitkit.drawing.placing import Side
 from permitkit.drawing.profile.course import spare_m, worst_water_m
-from permitkit.drawing.profile.strip import Strip
-from permitkit.drawing.sheet_parts.pane import Part, joined
 from permitkit.drawing.shapes import (
     Box,
     Circle,
@@ -22,11 +20,13 @@ from permitkit.drawing.shapes import (
     Polyline,
     Role,
 )
+from permitkit.drawing.sheet_parts.pane import Part, joined
 from permitkit.drawing.symbols import break_line
 from permitkit.model.drain import OUTLET
 
 if TYPE_CHECKING:
     from permitkit.drawing.profile.course import Course, Lateral
+    from permitkit.drawing.profile.strip import Strip
     from permitkit.drawing.shapes import Point, Shape
     from permitkit.model.drain import Emitter, Inflow
     from permitkit.study.results import InflowWater, NodeWater
@@ -63,7 +63,11 @@ def _riser(course: Course, strip: Strip, node: NodeWater) -> Part:
     head = strip.at(node.station_m, node.opening_m)
     words = opening_words(course, node) + (", cleanout" if cleanout else "")
     note = strip.note(words, (node.station_m, node.opening_m), priority=4, prefer=_SIDEWAYS)
-    shapes = (Line(foot, head, Role.EXISTING), _cap(head, Role.EXISTING), *_spare(strip, node))
+    shapes = (
+        Line(foot, head, Role.EXISTING),
+        _cap(head, Role.EXISTING),
+        *_spare(strip, node, node.opening_m),
+    )
     return Part(shapes, note)
 
 
@@ -72,11 +76,10 @@ def _cap(at: Point, role: Role) -> Line:
     return Line((at[0] - _CAP_MM, at[1]), (at[0] + _CAP_MM, at[1]), role)
 
 
-def _spare(strip: Strip, node: NodeWater) -> tuple[Shape, ...]:
+def _spare(strip: Strip, node: NodeWater, opening_m: float) -> tuple[Shape, ...]:
     """Return the highest water at a node, and an arrow from it to the opening."""
-    assert node.opening_m is not None
     x, water = strip.at(node.station_m, worst_water_m(node))
-    _, opening = strip.at(node.station_m, node.opening_m)
+    _, opening = strip.at(node.station_m, opening_m)
     level = Line((x - 2 * _SPARE_MM, water), (x + _SPARE_MM, water), Role.WATER)
     if abs(opening - water) < _SPARE_MM:
         return (level,)

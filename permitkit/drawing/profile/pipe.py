@@ -6,13 +6,13 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.placing import Side
-from permitkit.drawing.profile.strip import Strip
-from permitkit.drawing.sheet_parts.pane import Part, joined
 from permitkit.drawing.shapes import Fill, Hatch, Line, Pattern, Role
+from permitkit.drawing.sheet_parts.pane import Part, joined
 from permitkit.drawing.symbols import flow_arrow
 
 if TYPE_CHECKING:
     from permitkit.drawing.profile.course import Course
+    from permitkit.drawing.profile.strip import Strip
     from permitkit.drawing.shapes import Point, Shape
     from permitkit.study.results import ReachWater, Standing
 
@@ -20,6 +20,7 @@ __all__ = ["grade_line", "least_cover", "pipe", "standing"]
 
 _BOTH_LINES_MM = 2.0
 _ARROW_MM = 7.0
+_SEEN_MM = 0.1
 
 
 def pipe(course: Course, strip: Strip) -> Part:
@@ -73,7 +74,7 @@ def grade_line(course: Course, strip: Strip) -> Part:
         shapes.extend(strip.path(line, Role.GRADE_LINE))
     for lower, upper in pairwise(course.reaches):
         step = abs(lower.grade_high_m - upper.grade_low_m)
-        if strip.shows(upper.station_low_m) and strip.high_mm(step) > 0.1:
+        if strip.shows(upper.station_low_m) and strip.high_mm(step) > _SEEN_MM:
             ends = (lower.grade_high_m, upper.grade_low_m)
             foot, head = (strip.at(upper.station_low_m, level) for level in ends)
             shapes.append(Line(foot, head, Role.GRADE_LINE))

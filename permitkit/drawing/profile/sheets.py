@@ -9,21 +9,20 @@ from typing import TYPE_CHECKING
 from permitkit.drawing.callouts import annotate
 from permitkit.drawing.frame import continuation, drawing_room, framed
 from permitkit.drawing.info import check_letters
-from permitkit.drawing.sheet_parts.text import PITCH_MM, hung
 from permitkit.drawing.profile import crossings, ground, nodes, pipe
 from permitkit.drawing.profile.axes import bands, grid, station_axis, untold
 from permitkit.drawing.profile.course import course_of
 from permitkit.drawing.profile.layout import AXIS_MM, TITLE_MM, Parts, lay_out
-from permitkit.drawing.profile.rows import band_rows
-from permitkit.drawing.sheet_parts.pane import Part, joined
-from permitkit.drawing.profile.tables import node_table, reach_table
+from permitkit.drawing.profile.tables import band_rows, node_table, reach_table
 from permitkit.drawing.profile.tags import tags, tags_height_mm
 from permitkit.drawing.profile.words import notes, sentences
-from permitkit.drawing.shapes import LEAST_LETTERING_MM, Anchor, Box, Label, Pattern, Role
+from permitkit.drawing.shapes import Anchor, Box, Label, Pattern, Role
+from permitkit.drawing.sheet import extent, labels_of
+from permitkit.drawing.sheet_parts.pane import Part, joined
 from permitkit.drawing.sheet_parts.prose import plain, prose
 from permitkit.drawing.sheet_parts.settled import Said, settled
-from permitkit.drawing.sheet import extent, labels_of
 from permitkit.drawing.sheet_parts.table import fitted_columns, rows_that_fit, ruled_table
+from permitkit.drawing.sheet_parts.text import PITCH_MM, hung
 from permitkit.drawing.symbols import UTILITY_LETTERS, match_line, view_title
 
 if TYPE_CHECKING:
@@ -103,7 +102,7 @@ def _parts(
     width = room.width
     table = _node_table(course, width, (0.0, 0.0)).height_mm
     return Parts(
-        tags_mm=tags_height_mm(course, full=not table_here),
+        tags_mm=tags_height_mm(course, width, full=not table_here),
         bands_mm=sum(row.height_mm for row in rows),
         words_mm=len(sentences(course, width)) * PITCH_MM + 1.0,
         table_mm=table,
@@ -232,7 +231,7 @@ def _around(
 def _table_sheets(
     course: Course, layout: Layout, rows: tuple[Band, ...], info: SheetInfo, index: int
 ) -> Iterator[Sheet]:
-    """Return the sheets of tables: of nodes where not drawn yet, of reaches where bands are short."""
+    """Return the sheets of tables: nodes not tabled yet, and reaches where bands are short."""
     waiting: list[tuple[Row, list[Row]]] = []
     if not layout.table_here:
         waiting.append(node_table(course))

@@ -9,14 +9,14 @@ from permitkit.drawing.callouts import Note
 from permitkit.drawing.info import held
 from permitkit.drawing.placing import SIDES
 from permitkit.drawing.profile.course import clipped
-from permitkit.drawing.shapes import Fill, Polygon, Polyline
+from permitkit.drawing.scale import View
+from permitkit.drawing.shapes import Box, Fill, Polygon, Polyline
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from permitkit.drawing.placing import Side
-    from permitkit.drawing.scale import View
-    from permitkit.drawing.shapes import Box, Point, Role, Shape
+    from permitkit.drawing.shapes import Point, Role, Shape
 
 __all__ = ["Strip"]
 

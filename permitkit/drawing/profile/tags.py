@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from permitkit.drawing.sheet_parts.text import PITCH_MM
 from permitkit.drawing.profile.layout import TAG_PITCH_MM
 from permitkit.drawing.shapes import Anchor, Label, Polyline, Role
 from permitkit.drawing.sheet_parts.spread import spread
+from permitkit.drawing.sheet_parts.text import PITCH_MM, shortened
 from permitkit.model.drain import OUTLET
 
 if TYPE_CHECKING:
@@ -21,13 +21,13 @@ __all__ = ["node_name", "station_text", "tags", "tags_height_mm"]
 _AIR_MM = 3.0
 _LEADER_MM = 5.0
 _KNEE_MM = 2.0
-_LEVEL_TAGS = 6
+_NAME_MM = 34.0
 
 
 def node_name(course: Course, node: NodeWater) -> str:
     """Return what a node is called on the sheet."""
     if node.name != OUTLET:
-        return node.name
+        return shortened(node.name, _NAME_MM, bold=True)
     return "outlet at the curb" if course.curb else f"outlet: {course.job.outlet.kind}"
 
 
@@ -48,25 +48,28 @@ def _lines(course: Course, node: NodeWater, *, full: bool) -> tuple[str, ...]:
 
 def _line(course: Course, node: NodeWater) -> str:
     """Return a tag of one line."""
-    return f"{node.name}, {station_text(course, node)}"
+    return f"{shortened(node.name, _NAME_MM)}, {station_text(course, node)}"
 
 
-def _level(course: Course) -> bool:
-    """Return whether the run has so few nodes that their tags can lie level."""
-    return len(course.trunk) <= _LEVEL_TAGS
+def _level(course: Course, across_mm: float, *, full: bool) -> bool:
+    """Return whether the tags of all nodes have room lying level, side by side."""
+    widths = (_across_mm(_lines(course, node, full=full)) + _AIR_MM for node in course.trunk)
+    return sum(widths) <= across_mm
 
 
-def tags_height_mm(course: Course, *, full: bool) -> float:
+def tags_height_mm(course: Course, across_mm: float, *, full: bool) -> float:
     """Return the height that the tags and their leaders take, in mm.
 
     Parameters
     ----------
     course
         What is drawn.
+    across_mm
+        The width of the paper they have. [mm]
     full
         Whether they give levels too, because the table of nodes stands on another sheet.
     """
-    if _level(course):
+    if _level(course, across_mm, full=full):
         return (4 if full else 2) * PITCH_MM + _LEADER_MM
     texts = (_line(course, node) for node in course.trunk)
     return max(Label(text, (0.0, 0.0)).width_mm for text in texts) + _LEADER_MM + 1.0
@@ -75,15 +78,14 @@ def tags_height_mm(course: Course, *, full: bool) -> float:
 def tags(
     course: Course, strip: Strip, edges_mm: tuple[float, float], *, full: bool
 ) -> tuple[Shape, ...]:
-    """Return the tags of the nodes on a sheet, side by side between two edges. [mm]"""
+    """Return the tags of the nodes on a sheet, side by side between two edges, in mm."""
     nodes = [node for node in course.trunk if strip.shows(node.station_m)]
     wanted = [strip.x(node.station_m) for node in nodes]
-    if _level(course):
+    if _level(course, edges_mm[1] - edges_mm[0], full=full):
         texts = [_lines(course, node, full=full) for node in nodes]
         widths = [_across_mm(lines) + _AIR_MM for lines in texts]
         middles = spread(wanted, widths, *edges_mm)
-        if middles is not None:
-            return _set_level(strip, nodes, texts, middles)
+        return _set_level(strip, nodes, texts, middles or tuple(wanted))
     middles = spread(wanted, [TAG_PITCH_MM] * len(nodes), *edges_mm)
     return _set_upright(course, strip, nodes, middles or tuple(wanted))
 

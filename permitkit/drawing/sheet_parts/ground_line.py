@@ -6,12 +6,12 @@ from bisect import bisect_left
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
+from permitkit.drawing.shapes import Point
 from permitkit.model.drain import OUTLET
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from permitkit.drawing.shapes import Point
     from permitkit.model.job import Job
     from permitkit.study.results import CurbStudy, NodeWater, Study
 
@@ -21,7 +21,7 @@ _ROLLED = frozenset({"rolled", "half-round"})
 
 
 class Stretch(NamedTuple):
-    """A stretch of one surface along the run, stations from and to. [m]"""
+    """A stretch of one surface along the run, stations from and to, in m."""
 
     surface: str
     low_m: float

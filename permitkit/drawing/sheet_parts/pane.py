@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from permitkit.drawing.callouts import Note
 from permitkit.drawing.info import held
 from permitkit.drawing.placing import SIDES, Side
+from permitkit.drawing.scale import View
 from permitkit.drawing.shapes import (
     Box,
     Circle,
@@ -27,11 +28,12 @@ from permitkit.drawing.shapes import (
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
-    from permitkit.drawing.scale import Scale, View
+    from permitkit.drawing.scale import Scale
 
 __all__ = ["Pane", "Part", "clipped_line", "clipped_polygon", "joined"]
 
 _TOUCH = 1e-9
+_CORNERS = 3
 
 
 class Part(NamedTuple):
@@ -171,7 +173,7 @@ class Pane:
     ) -> tuple[Shape, ...]:
         """Return the visible part of a surface, with its own edges only."""
         seen = clipped_polygon(points, self.ground)
-        if len(seen) < 3:
+        if len(seen) < _CORNERS:
             return ()
         if all(self.shows(*point) for point in points):
             return (Polygon(self.view.points(points), role, fill),)
@@ -181,11 +183,18 @@ class Pane:
         return (*filled, *drawn) if fill is not Fill.NONE else drawn
 
     def hatched(
-        self, points: Sequence[Point], pattern: Pattern, density: float = 1.0
-    ) -> tuple[Shape, ...]:
-        """Return the hatch of the visible part of a surface."""
+        self,
+        points: Sequence[Point],
+        pattern: Pattern,
+        density: float = 1.0,
+        holes: Sequence[tuple[Point, ...]] = (),
+    ) -> tuple[Hatch, ...]:
+        """Return the hatch of the visible part of a surface, without what is cut out of it."""
         seen = clipped_polygon(points, self.ground)
-        return (Hatch(self.view.points(seen), pattern, density=density),) if len(seen) >= 3 else ()
+        if len(seen) < _CORNERS:
+            return ()
+        cut = tuple(map(self.view.points, holes))
+        return (Hatch(self.view.points(seen), pattern, cut, density),)
 
     def ring(self, centre: Point, radius_m: float, role: Role) -> tuple[Shape, ...]:
         """Return the visible part of a circle."""

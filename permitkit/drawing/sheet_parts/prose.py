@@ -116,7 +116,7 @@ NO_LEGEND: Mapping[Role | Pattern, str] = dict.fromkeys(LEGEND_WORDS, "")
 
 
 def legend(drawn: Sequence[Shape], words: Mapping[Role | Pattern, str], room: Box) -> Prose:
-    """Return the legend of what is drawn, in as many columns as stand on the bottom of a room.
+    """Return the legend of a drawing in columns on the bottom of a room; nothing if too tall.
 
     Parameters
     ----------
@@ -132,6 +132,8 @@ def legend(drawn: Sequence[Shape], words: Mapping[Role | Pattern, str], room: Bo
     items = [legend_item(entry, width - _BETWEEN_MM) for entry in legend_entries(drawn, words)]
     rows = [items[start : start + count] for start in range(0, len(items), count)]
     tall = _HEAD_MM + sum(max(item.height for item in row) for row in rows)
+    if not items or tall > room.height:
+        return Prose((), 0.0, ())
     top = room.bottom + tall
     shapes: list[Shape] = [_hung(("Legend",), room.left, top, bold=True)]
     edge = top - _HEAD_MM
@@ -139,7 +141,7 @@ def legend(drawn: Sequence[Shape], words: Mapping[Role | Pattern, str], room: Bo
         for index, item in enumerate(row):
             shapes.extend(item.draw(room.left + index * width, edge))
         edge -= max(item.height for item in row)
-    return Prose(tuple(shapes), tall, ()) if items else Prose((), 0.0, ())
+    return Prose(tuple(shapes), tall, ())
 
 
 def noted_sheet(

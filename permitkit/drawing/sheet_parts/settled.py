@@ -1,18 +1,20 @@
-"""A sheet whose key, legend and notes stand in its frame, or on the paper its drawing leaves free."""
+"""A sheet whose key, legend and notes stand in its frame, or where its drawing leaves room."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.info import loosened
+from permitkit.drawing.shapes import Pattern, Role
 from permitkit.drawing.sheet_parts.prose import NO_LEGEND, legend, prose
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator, Mapping, Sequence
+    from collections.abc import Callable, Iterator
 
-    from permitkit.drawing.shapes import Box, Pattern, Role, Shape
+    from permitkit.drawing.shapes import Box, Shape
     from permitkit.drawing.sheet import Sheet
     from permitkit.drawing.sheet_parts.prose import Prose
 

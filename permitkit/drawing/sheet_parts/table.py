@@ -5,34 +5,37 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, NamedTuple
 
-from permitkit.drawing.sheet_parts.text import PITCH_MM, hung
+from permitkit.drawing.info import held, loosened
 from permitkit.drawing.lettering import text_width_mm, wrapped
 from permitkit.drawing.shapes import LEAST_LETTERING_MM, Box, Line, Polygon, Role, Shape
+from permitkit.drawing.sheet_parts.text import PITCH_MM, hung
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from permitkit.drawing.shapes import Point
 
-__all__ = ["Column", "Table", "fitted_columns", "ruled_table", "rows_that_fit"]
+__all__ = ["Column", "Table", "fitted_columns", "paired_tables", "rows_that_fit", "ruled_table"]
 
 _PAD_MM = 1.2
 _ABOVE_MM, _BELOW_MM = 0.7, 0.9
 _NARROWEST_MM = 12.0
+_BETWEEN_MM = 3.0
+_SLACK_MM = 1e-6
 
 Row = tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """One column: what stands over it, and how wide it is. [mm]"""
+    """One column: what stands over it, and how wide it is, in mm."""
 
     head: str
     width_mm: float
 
 
 class Table(NamedTuple):
-    """A table as drawn, hung from its top left corner, with its size. [mm]"""
+    """A table as drawn, hung from its top left corner, with its size in mm."""
 
     shapes: tuple[Shape, ...]
     width_mm: float
@@ -54,7 +57,7 @@ def fitted_columns(heads: Row, rows: Sequence[Row], room_mm: float) -> tuple[Col
         for head, cells in zip(heads, zip(*rows, strict=True), strict=True)
     ]
     over = sum(column.width_mm for column in columns) - room_mm
-    while over > 1e-6:
+    while over > _SLACK_MM:
         widest = max(range(len(columns)), key=lambda index: columns[index].width_mm)
         if columns[widest].width_mm <= _NARROWEST_MM:
             break
@@ -84,7 +87,9 @@ def _head_width(head: str) -> float:
 
 def _lines(column: Column, text: str, *, bold: bool = False) -> tuple[str, ...]:
     """Return a cell broken into the lines its column takes."""
-    return wrapped(text, column.width_mm - 2 * _PAD_MM, LEAST_LETTERING_MM, bold=bold)
+    across = column.width_mm - 2 * _PAD_MM
+    lines = wrapped(held(text), across, LEAST_LETTERING_MM, bold=bold)
+    return tuple(loosened(line) for line in lines)
 
 
 def _row_height(columns: Sequence[Column], row: Row, *, bold: bool = False) -> float:
@@ -104,7 +109,7 @@ def rows_that_fit(columns: Sequence[Column], rows: Sequence[Row], height_mm: flo
     left = height_mm - _row_height(columns, _heads(columns), bold=True)
     for count, row in enumerate(rows):
         left -= _row_height(columns, row)
-        if left < -1e-6:
+        if left < -_SLACK_MM:
             return count
     return len(rows)
 
@@ -133,6 +138,32 @@ def ruled_table(columns: Sequence[Column], rows: Sequence[Row], corner: Point) -
     border = Box(left, edge, left + _width(columns), top)
     shapes.extend((*_uprights(columns, border), Polygon(border.corners, Role.FRAME)))
     return Table(tuple(shapes), border.width, border.height)
+
+
+def paired_tables(heads: Row, rows: Sequence[Row], place: tuple[float, Box]) -> Table:
+    """Return two tables side by side, names and statements, each about as high as the other.
+
+    Parameters
+    ----------
+    heads, rows
+        Two texts for each row.
+    place
+        The width of the names, and the box at whose top they hang. [mm]
+    """
+    name_mm, room = place
+    across = (room.width - _BETWEEN_MM) / 2
+    columns = (Column(heads[0], name_mm), Column(heads[1], across - name_mm))
+    corners = ((room.left, room.top), (room.right - across, room.top))
+    tables = (
+        tuple(
+            ruled_table(columns, part, corner)
+            for part, corner in zip((rows[:cut], rows[cut:]), corners, strict=True)
+        )
+        for cut in range(1, max(len(rows), 2))
+    )
+    left, right = min(tables, key=lambda pair: max(table.height_mm for table in pair))
+    height = max(left.height_mm, right.height_mm)
+    return Table((*left.shapes, *right.shapes), room.width, height)
 
 
 def _width(columns: Sequence[Column]) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from itertools import pairwise
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from permitkit.drawing.placing import Side
 from permitkit.drawing.shapes import Box, Fill, Line, Pattern, Point, Role, Shape
@@ -37,6 +37,9 @@ _BESIDE_M = 0.6
 _PITCH_MM = 40.0
 _SHIFTS = 10
 _LEAST_MM = 3.0
+_LETTER_AIR_MM = 0.4
+_WHOLE = 0.6
+_LEAST_BREAK_MM = 8.0
 
 
 def property_lines(lot: Lot, window: Window) -> Part:
@@ -73,7 +76,7 @@ def _open_back(window: Window, box: Box) -> tuple[Shape, ...]:
     """Return the break line across a house that goes on."""
     top = min(box.top, window.ground.top)
     seen = clipped_line((box.left, top), (box.right, top), window.ground)
-    if seen is None or window.mm(seen[1][0] - seen[0][0]) < 8.0 or top <= box.bottom:
+    if seen is None or window.mm(seen[1][0] - seen[0][0]) < _LEAST_BREAK_MM or top <= box.bottom:
         return ()
     return (break_line(window.at(*seen[0]), window.at(*seen[1])),)
 
@@ -132,28 +135,43 @@ def names_of_utilities(lot: Lot, window: Window, figures: Figures) -> tuple[Rung
 
 
 def _lettered(path: tuple[Point, Point], role: Role, taken: Sequence[Box]) -> tuple[Shape, ...]:
-    """Return a line with its letter every so often, shifted so that none lies on another text."""
-    tries = [_pieces(path, role, _PITCH_MM * share / _SHIFTS) for share in range(_SHIFTS)]
+    """Return a line with its letter every so often, but for letters that would touch a text."""
+    if math.dist(*path) <= 0.0:
+        return ()
+    found: list[_Pieces] = []
+    for share in range(_SHIFTS):
+        found.append(_pieces(path, role, _PITCH_MM * share / _SHIFTS, taken))
+        if not found[-1].left_out:
+            return found[-1].shapes
+    return max(found, key=lambda pieces: len(labels_of(pieces.shapes))).shapes
 
-    def touched(pieces: tuple[Shape, ...]) -> int:
-        boxes = [label.box.grown(0.4) for label in labels_of(pieces)]
-        return sum(box.touches(other) for box in boxes for other in taken)
 
-    return min(tries, key=touched)
+class _Pieces(NamedTuple):
+    """A line in pieces, and how many of its letters had to be left out."""
+
+    shapes: tuple[Shape, ...]
+    left_out: int
 
 
-def _pieces(path: tuple[Point, Point], role: Role, shift_mm: float) -> tuple[Shape, ...]:
-    """Return a line cut into stretches with one letter in the middle of each."""
+def _pieces(
+    path: tuple[Point, Point], role: Role, shift_mm: float, taken: Sequence[Box]
+) -> _Pieces:
+    """Return a line cut into stretches with one letter in the middle of each that has room."""
     length = math.dist(*path)
     cuts = [0.0, *_steps(shift_mm, length), length]
     shapes: list[Shape] = []
+    left_out = 0
     for start, end in pairwise(cuts):
         stretch = _on(path, start / length), _on(path, end / length)
-        whole = end - start >= _PITCH_MM * 0.6 or length < _PITCH_MM
-        shapes += (
-            lettered_line(stretch, role, pitch_mm=_PITCH_MM) if whole else (Line(*stretch, role),)
-        )
-    return tuple(shapes)
+        piece: tuple[Shape, ...] = (Line(*stretch, role),)
+        if end - start >= _PITCH_MM * _WHOLE or length < _PITCH_MM:
+            lettered = lettered_line(stretch, role, pitch_mm=_PITCH_MM)
+            boxes = [label.box.grown(_LETTER_AIR_MM) for label in labels_of(lettered)]
+            touches = any(box.touches(other) for box in boxes for other in taken)
+            left_out += touches
+            piece = piece if touches else lettered
+        shapes += piece
+    return _Pieces(tuple(shapes), left_out)
 
 
 def _steps(first: float, length: float) -> Iterator[float]:

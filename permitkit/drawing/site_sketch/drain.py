@@ -23,7 +23,7 @@ from permitkit.drawing.site_sketch.window import Part, Window, clipped_line, joi
 from permitkit.drawing.symbols import section_mark
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from permitkit.drawing.info import Figures
     from permitkit.drawing.site_sketch.lot import Lot, Reached
@@ -34,6 +34,9 @@ __all__ = ["limit_of_work", "nodes", "outlet", "run", "section_line", "work_outl
 _ARROW_MM = 4.0
 _NODE_MM = 1.2
 _OPENING_MM = 1.6
+_TRENCH_M = 0.3
+_SECTION_MM = (10.0, 16.0, -5.0, -11.0, 22.0)
+_SECTION_RING_MM = 3.4
 
 
 def run(lot: Lot, window: Window) -> Part:
@@ -57,7 +60,7 @@ def _reach(lot: Lot, window: Window, reached: Reached) -> Part:
 def _barrels(lot: Lot, reached: Reached) -> tuple[tuple[Point, ...], ...]:
     """Return the path of each barrel: side by side from the upper node, each to its own hole."""
     high, low = reached.path
-    if reached.reach.barrels < 2:
+    if reached.reach.barrels == 1:
         return ((high, low),)
     apart = (
         [hole - lot.outlet[0] for hole in lot.holes_m] if lot.job.outlet.count > 1 else [-0.1, 0.1]
@@ -202,29 +205,61 @@ def _outlet_words(lot: Lot, figures: Figures, *, close: bool) -> str:
     return f"OUTLET: {count}{outlet.kind}"
 
 
-def section_line(lot: Lot, window: Window) -> Part:
-    """Return the marks of the curb section: street on its left, looking to the left side line."""
+def section_line(lot: Lot, window: Window, taken: Sequence[Box]) -> Part:
+    """Return the marks of the curb section: street on its left, looking to the left side line.
+
+    Parameters
+    ----------
+    taken
+        Texts that no mark may touch. [mm]
+    """
     if not (lot.at_curb and window.told):
         return Part()
     x = lot.holes_m[-1]
     ends = (-lot.pan_m - window.metres(4.4), lot.curb_back_m + window.metres(9.0))
-    marks: list[Shape] = []
-    for y in ends:
-        marks += window.symbol((x, y), lambda p: section_mark((p[0] + 10.0, p[1]), "A", 180.0))
-    return Part(tuple(marks))
+    seen = [window.at(x, y) for y in ends if window.shows(x, y)]
+    return Part(tuple(mark for end in seen for mark in _section_end(window, end, taken)))
+
+
+def _section_end(window: Window, end: Point, taken: Sequence[Box]) -> tuple[Shape, ...]:
+    """Return one end of the section line where it has room beside the run, else nothing."""
+    for beside in _SECTION_MM:
+        middle = (end[0] + beside, end[1])
+        box = Box(*middle, *middle).grown(_SECTION_RING_MM)
+        if window.room.holds(box) and not any(box.touches(other) for other in taken):
+            return section_mark(middle, "A", 180.0)
+    return ()
 
 
 def work_outline(lot: Lot) -> tuple[Point, ...]:
-    """Return the limit of work in the right-of-way: the trench, and the walk taken out. [m]"""
-    cut = lot.study.cut
-    half = float(lot.job.cut.trench_width or 0.3) / 2
-    x = lot.on_run((lot.walk_front_m + lot.walk_back_m) / 2)[0]
-    left, right = x - half, x + half
-    wide = min(x + cut.removed_left_m, left), max(x + cut.removed_right_m, right)
+    """Return the limit of work in the right-of-way: the trench and the walk taken out, in m."""
+    half = float(lot.job.cut.trench_width or _TRENCH_M) / 2
     front, back, row = lot.walk_front_m, lot.walk_back_m, max(lot.row_m, lot.walk_back_m)
-    right_side = ((right, 0.0), (right, front), (wide[1], front), (wide[1], back), (right, back))
-    left_side = ((left, back), (wide[0], back), (wide[0], front), (left, front), (left, 0.0))
-    return (*right_side, (right, row), (left, row), *left_side)
+    taken = _taken_out(lot)
+    trench = {y: lot.on_run(y)[0] for y in (0.0, front, back, row)}
+    left = min(taken.left, trench[front] - half, trench[back] - half)
+    right = max(taken.right, trench[front] + half, trench[back] + half)
+    return (
+        (trench[0.0] + half, 0.0),
+        (trench[front] + half, front),
+        (right, front),
+        (right, back),
+        (trench[back] + half, back),
+        (trench[row] + half, row),
+        (trench[row] - half, row),
+        (trench[back] - half, back),
+        (left, back),
+        (left, front),
+        (trench[front] - half, front),
+        (trench[0.0] - half, 0.0),
+    )
+
+
+def _taken_out(lot: Lot) -> Box:
+    """Return the piece of walk that is taken out, in m."""
+    cut = lot.study.cut
+    x = lot.on_run((lot.walk_front_m + lot.walk_back_m) / 2)[0]
+    return Box(x + cut.removed_left_m, lot.walk_front_m, x + cut.removed_right_m, lot.walk_back_m)
 
 
 def limit_of_work(lot: Lot, window: Window, figures: Figures) -> Part:
@@ -243,10 +278,5 @@ def limit_of_work(lot: Lot, window: Window, figures: Figures) -> Part:
 
 def _removed(lot: Lot, window: Window) -> tuple[Shape, ...]:
     """Return the panels that are taken out, crossed by the pattern of what goes."""
-    cut = lot.study.cut
-    x = lot.on_run((lot.walk_front_m + lot.walk_back_m) / 2)[0]
-    left, right = x + cut.removed_left_m, x + cut.removed_right_m
-    if right - left <= 0:
-        return ()
-    box = Box(left, lot.walk_front_m, right, lot.walk_back_m)
-    return window.hatched(box.corners, Pattern.REMOVED)
+    taken = _taken_out(lot)
+    return window.hatched(taken.corners, Pattern.REMOVED) if taken.width > 0 else ()

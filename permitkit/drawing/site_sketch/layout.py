@@ -42,11 +42,12 @@ _DEEPEST_ROW_M = 12.0
 OVERLAP_MM = 14.0
 """What two sheets of a split plan both show. [mm]"""
 
+_ANYWHERE = Box(-1e6, -1e6, 1e6, 1e6)
 _DETAILED = {System.US: Fraction(1, 120), System.METRIC: Fraction(1, 100)}
 
 
 class Margins(NamedTuple):
-    """The paper round the ground that names and dimensions take. [mm]"""
+    """The paper round the ground that names and dimensions take, in mm."""
 
     left: float
     right: float
@@ -153,19 +154,20 @@ def _margins(
     """Return the paper that names and strings of dimensions need at a scale."""
     ground = _with_edges(extent_of(lot), scale)
     view = View(scale, (0.0, 0.0), (0.0, 0.0))
-    trial = Window(view, ground, drawing_room(paper), close, _detailed(scale))
+    room = drawing_room(paper)
+    trial = Window(view, ground, _ANYWHERE, close, _detailed(scale))
     across = across_street(lot, trial, figures)
     top = names_top((*along_curb(lot, trial, figures), *across), trial, lot)
-    names = labels_of(street_name(lot, trial, words.street, top).shapes)
+    names = labels_of(street_name(lot, replace(trial, room=room), words.street, top).shapes)
     below = _FOOT_MM - min(label.box.bottom for label in names)
     texts = [row.label.box.right for row in across]
     right = max(texts, default=0.0) - view.at(ground.right, 0.0)[0]
-    notes = words.notes_mm(drawing_room(paper))
+    notes = words.notes_mm(room)
     return Margins(_NAMES_MM, max(right, 0.0) + _BESIDE_MM, below, notes)
 
 
 def names_top(dimensions: Sequence[Dimension], window: Window, lot: Lot) -> float:
-    """Return how high the street's name may stand: below pan and dimensions. [mm]"""
+    """Return how high the street's name may stand: below pan and dimensions, in mm."""
     lines = (min(row.line_box.bottom, row.label.box.bottom) for row in dimensions)
     return min(lines, default=window.at(0.0, -lot.pan_m)[1]) - _BELOW_LINES_MM
 
@@ -215,7 +217,7 @@ def _split(lot: Lot, paper: Paper, figures: Figures, words: Texts) -> tuple[Tile
 
 
 def close_up(lot: Lot, paper: Paper, figures: Figures, words: Texts) -> Tile | None:
-    """Return the enlarged plan at the outlet, where the whole plan is too coarse to show the curb."""
+    """Return the enlarged plan at the outlet; None where it fits at no scale."""
     row = min(lot.row_m, max(lot.walk_back_m, _DEEPEST_ROW_M))
     top = max(row, lot.outlet[1] + _BEHIND_M) + _BEHIND_M
     lying = paper.landscape
@@ -229,7 +231,7 @@ def close_up(lot: Lot, paper: Paper, figures: Figures, words: Texts) -> Tile | N
 
 
 def _telling_stretch(lot: Lot, width_m: float) -> tuple[float, float]:
-    """Return the stretch of curb that an enlarged plan shows: what is dimensioned, nearest first."""
+    """Return the stretch that an enlarged plan shows: what matters most, nearest first."""
     x = lot.outlet[0]
     low = high = x
     edge = _EDGE_SHARE * width_m

@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.shapes import Box, Point
+from permitkit.model.job import Job
+from permitkit.study.results import ReachWater, Study
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
-    from permitkit.model.job import Job
     from permitkit.model.site import Feature
-    from permitkit.study.results import ReachWater, Study
 
 __all__ = ["AT_CURB", "OUTLET", "Lot", "Reached", "lot_of", "middle"]
 
@@ -120,7 +119,7 @@ class Lot:
         return self.outlet[0], from_curb_m
 
     def edges_of(self, feature: Feature) -> tuple[float, float]:
-        """Return the stations of both edges of a feature, flares included; a point has two alike."""
+        """Return the stations of a feature's edges, flares included; a point has two alike."""
         near = float(feature.near)
         far = float(feature.far) if feature.far else near
         return min(near, far), max(near, far)

@@ -35,7 +35,7 @@ def remarks(
     rows = [
         *_beyond(lot, figures),
         *_where(lot),
-        f"Right-of-way line {figures.distance(lot.row_m)} behind the curb face, {_ROW[job.site.row_line_basis]}.",
+        _row_line(lot, figures),
         *_old_holes(lot),
         *_utilities(lot, figures, hand_dig_m),
         *(() if close else _lengths(lot, figures)),
@@ -58,6 +58,12 @@ def assumptions(job: Job, fields: tuple[str, ...]) -> list[str]:
         for row in job.assumed
         if row.field.startswith(fields)
     ]
+
+
+def _row_line(lot: Lot, figures: Figures) -> str:
+    """Return where the right-of-way line lies, and by what."""
+    basis = _ROW[lot.job.site.row_line_basis]
+    return f"Right-of-way line {figures.distance(lot.row_m)} behind the curb face, {basis}."
 
 
 def _where(lot: Lot) -> Iterator[str]:
@@ -119,8 +125,8 @@ def _lengths(lot: Lot, figures: Figures) -> Iterator[str]:
         if abs(taped - drawn) > max(_LENGTH_SHARE * taped, _LENGTH_M):
             lower = "the outlet" if reached.reach.lower == OUTLET else reached.reach.lower
             yield (
-                f"{reached.reach.upper} to {lower} is {figures.distance(taped)} along the pipe as taped, "
-                f"{figures.distance(drawn)} straight on the plan."
+                f"{reached.reach.upper} to {lower} is {figures.distance(taped)} along the pipe as "
+                f"taped, {figures.distance(drawn)} straight on the plan."
             )
 
 
@@ -133,7 +139,8 @@ def _ties(lot: Lot, figures: Figures) -> Iterator[str]:
     taped = float(outlet.tie_line)
     near = min((x, lot.frontage_m - x), key=lambda drawn: abs(drawn - taped))
     if abs(near - taped) > _TELLING_M:
+        line = outlet.tie_line_from or "the side line"
         yield (
-            f"The tie to {outlet.tie_line_from or 'the side line'} was taped as {outlet.tie_line.shown()}; "
+            f"The tie to {line} was taped as {outlet.tie_line.shown()}; "
             f"the stations give {figures.distance(near)}."
         )

@@ -9,9 +9,10 @@ from permitkit.drawing.dimensions import Along, Dimension, on_tracks
 from permitkit.drawing.site_sketch.things import called
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Sequence
 
     from permitkit.drawing.info import Figures
+    from permitkit.drawing.shapes import Box, Point
     from permitkit.drawing.site_sketch.lot import Lot
     from permitkit.drawing.site_sketch.window import Window
     from permitkit.model.job import Job
@@ -28,6 +29,7 @@ _CLEARED = ("drive", "ramp", "inlet", "crosswalk", "bus stop")
 _LASTING = ("hydrant", "pole", "inlet", "curb joint", "drive", "cabinet")
 _NEAR_M = 30.5
 _LEAST_M = 0.005
+_TIE_OFFSETS_MM = (5.0, 11.0, 17.0, -5.0, -11.0)
 
 
 class Span(NamedTuple):
@@ -104,7 +106,7 @@ def _lasting(lot: Lot) -> Feature | None:
         if said and (called(f).lower() in said or said in called(f).lower())
     ]
     lasting = named or [f for f in lot.job.feature if f.kind in _LASTING]
-    return min(lasting, key=lambda f: _away(lot, f), default=None)
+    return min(lasting, key=lambda f: (f.kind == "drive", _away(lot, f)), default=None)
 
 
 def _away(lot: Lot, feature: Feature) -> float:
@@ -142,25 +144,39 @@ def along_curb(lot: Lot, window: Window, figures: Figures) -> tuple[Dimension, .
     ]
     below = _FIRST_MM + (_SECTION_MM if window.told else 0.0)
     line = window.at(0.0, -lot.pan_m)[1] - below
-    rows = [_horizontal(window, span, figures) for span in spans]
+    found = (_horizontal(window, span, figures) for span in spans)
+    rows = [row for row in found if row is not None]
     tracked = on_tracks(rows, line, -TRACK_MM) if rows else ()
     return tuple(sorted(tracked, key=lambda row: row.feet[0][1]))
 
 
-def _horizontal(window: Window, span: Span, figures: Figures) -> Dimension:
-    """Return a dimension along the curb face."""
-    return Dimension(
-        window.at(span.start_m, 0.0),
-        window.at(span.end_m, 0.0),
-        -_FIRST_MM,
-        span.text or figures.distance(span.length_m),
-        span.length_m,
-        Along.HORIZONTAL,
-    )
+def _horizontal(window: Window, span: Span, figures: Figures) -> Dimension | None:
+    """Return a dimension along the curb face, its text let out on the side that has room."""
+    for start, end in ((span.start_m, span.end_m), (span.end_m, span.start_m)):
+        row = Dimension(
+            window.at(start, 0.0),
+            window.at(end, 0.0),
+            -_FIRST_MM,
+            span.text or figures.distance(span.length_m),
+            span.length_m,
+            Along.HORIZONTAL,
+        )
+        box = row.label.box
+        if window.room.left <= box.left and box.right <= window.room.right:
+            return row
+    return None
 
 
-def across_street(lot: Lot, window: Window, figures: Figures) -> tuple[Dimension, ...]:
-    """Return the string at the right edge: verge, walk, right-of-way line, house."""
+def across_street(
+    lot: Lot, window: Window, figures: Figures, taken: Sequence[Box] = ()
+) -> tuple[Dimension, ...]:
+    """Return the string at the right edge: verge, walk, right-of-way line, house.
+
+    Parameters
+    ----------
+    taken
+        Texts that none of theirs may touch; one that would is left out. [mm]
+    """
     marks = [lot.curb_back_m, lot.walk_front_m, lot.walk_back_m]
     rows = [(0.0, lot.row_m), *pairwise(marks)]
     if window.told:
@@ -169,19 +185,25 @@ def across_street(lot: Lot, window: Window, figures: Figures) -> tuple[Dimension
         rows.append((lot.row_m, lot.house.bottom))
     right = window.ground.right
     line = window.at(right, 0.0)[0] + _FIRST_MM - 2.0
-    shown = (
+    dimensions = [
         _vertical(window, low, high, figures)
         for low, high in rows
         if high - low > _LEAST_M and window.shows(right, low) and window.shows(right, high)
-    )
-    dimensions = list(shown)
-    return tuple(reversed(on_tracks(dimensions, line, TRACK_MM))) if dimensions else ()
+    ]
+    tracked = on_tracks(dimensions, line, TRACK_MM) if dimensions else ()
+    return tuple(row for row in reversed(tracked) if _free(row, window.room, taken))
+
+
+def _free(dimension: Dimension, room: Box, taken: Sequence[Box]) -> bool:
+    """Return whether a dimension's text lies in a room and on no other text."""
+    box = dimension.label.box
+    return room.holds(box) and not any(box.touches(other) for other in taken)
 
 
 def _vertical(window: Window, low: float, high: float, figures: Figures) -> Dimension:
     """Return a dimension across the street, measured at the right edge.
 
-    One that begins at the curb face or below it lets its text out at the bottom, where there is room.
+    One that begins at the curb face or below it lets its text out at the bottom.
     """
     x = window.ground.right
     value = high - low
@@ -190,36 +212,59 @@ def _vertical(window: Window, low: float, high: float, figures: Figures) -> Dime
     return Dimension(start, end, 0.0, figures.distance(value), value, Along.VERTICAL)
 
 
-def emitter_ties(lot: Lot, window: Window, figures: Figures) -> tuple[Dimension, ...]:
-    """Return the distances of an outlet in the lawn: to a side line, the right-of-way, walk, house."""
+def emitter_ties(
+    lot: Lot, window: Window, figures: Figures, taken: Sequence[Box]
+) -> tuple[Dimension, ...]:
+    """Return how far an outlet in the lawn lies from side line, right-of-way, walk and house.
+
+    Parameters
+    ----------
+    taken
+        Texts that none of theirs may touch. [mm]
+    """
     if lot.at_curb or not window.shows(*lot.outlet):
         return ()
     x, y = lot.outlet
-    nearest = 0.0 if x <= lot.frontage_m - x else lot.frontage_m
-    side = 5.0 if nearest > 0.0 else -5.0
-    rows = [((x, y), (nearest, y), Along.HORIZONTAL, 0.0)]
-    rows.append(((x, y), (x, lot.row_m), Along.VERTICAL, side))
+    side = 0.0 if x <= lot.frontage_m - x else lot.frontage_m
+    away = 1.0 if side > 0.0 else -1.0
+    ends = [((side, y), Along.HORIZONTAL), ((x, lot.row_m), Along.VERTICAL)]
     if abs(lot.walk_back_m - lot.row_m) > _LEAST_M:
-        rows.append(
-            (
-                (x, y),
-                (x, lot.walk_back_m),
-                Along.VERTICAL,
-                side + (TRACK_MM if side > 0 else -TRACK_MM),
-            )
-        )
+        ends.append(((x, lot.walk_back_m), Along.VERTICAL))
     if lot.house:
-        rows.append(((x, y), (x, lot.house.bottom), Along.VERTICAL, side))
-    shown = (row for row in rows if window.shows(*row[1]))
-    return tuple(
-        Dimension(
+        ends.append(((x, lot.house.bottom), Along.VERTICAL))
+    boxes = list(taken)
+    rows: list[Dimension] = []
+    for end, along in ends:
+        tie = _tie(lot.outlet, end, along, away, window, figures, boxes)
+        if tie is not None:
+            rows.append(tie)
+            boxes.append(tie.label.box)
+    return tuple(rows)
+
+
+def _tie(
+    start: Point,
+    end: Point,
+    along: Along,
+    away: float,
+    window: Window,
+    figures: Figures,
+    taken: Sequence[Box],
+) -> Dimension | None:
+    """Return one tie on the nearest line where its text touches no other; None if there is none."""
+    value = abs(end[0] - start[0]) + abs(end[1] - start[1])
+    if value <= _LEAST_M or not window.shows(*end):
+        return None
+    offsets = (0.0, 6.0, -6.0, 12.0) if along is Along.HORIZONTAL else _TIE_OFFSETS_MM
+    for offset in offsets:
+        row = Dimension(
             window.at(*start),
             window.at(*end),
-            offset,
+            offset if along is Along.HORIZONTAL else away * offset,
             figures.distance(value),
             value,
             along,
         )
-        for start, end, along, offset in shown
-        if (value := abs(end[0] - start[0]) + abs(end[1] - start[1])) > _LEAST_M
-    )
+        if _free(row, window.room, taken):
+            return row
+    return None

@@ -6,11 +6,9 @@ from typing import TYPE_CHECKING
 
 from permitkit.drawing.placing import SIDES, Side
 from permitkit.drawing.shapes import (
-    Anchor,
     Box,
     Circle,
     Fill,
-    Label,
     Line,
     Point,
     Polygon,
@@ -165,19 +163,18 @@ def _hydrant(lot: Lot, window: Window, feature: Feature) -> tuple[Shape, ...]:
 
 def _pole(lot: Lot, window: Window, feature: Feature) -> tuple[Shape, ...]:
     """Return a pole: a small black disc."""
-    disc = window.symbol(
+    return window.symbol(
         _place(lot, feature), lambda p: (Circle(p, 1.0, Role.EXISTING, Fill.SOLID),)
     )
-    return disc
 
 
-def _box(side_mm: float, letters: str = "") -> Callable[[Lot, Window, Feature], tuple[Shape, ...]]:
-    """Return the way to draw a small box, with letters in it."""
+def _box(
+    side_mm: float, fill: Fill = Fill.WHITE
+) -> Callable[[Lot, Window, Feature], tuple[Shape, ...]]:
+    """Return the way to draw a small box."""
 
     def draw(at: Point) -> tuple[Shape, ...]:
-        corners = Box(*at, *at).grown(side_mm / 2).corners
-        square = Polygon(corners, Role.EXISTING, Fill.WHITE)
-        return (square, Label(letters, at, Anchor.C)) if letters else (square,)
+        return (Polygon(Box(*at, *at).grown(side_mm / 2).corners, Role.EXISTING, fill),)
 
     return lambda lot, window, feature: window.symbol(_place(lot, feature), draw)
 
@@ -205,7 +202,7 @@ _SHAPES: Mapping[str, Callable[[Lot, Window, Feature], tuple[Shape, ...]]] = {
     "pole": _pole,
     "tree": _tree,
     "crosswalk": _crosswalk,
-    "bus stop": _box(5.4, "BS"),
+    "bus stop": _box(3.0, Fill.SOLID),
     "cabinet": _box(3.6),
     "meter box": _box(2.4),
     "curb joint": _curb_joint,

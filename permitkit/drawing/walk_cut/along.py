@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from permitkit.drawing.dimensions import Along, Dimension, on_tracks
+from permitkit.drawing.dimensions import Along, Dimension
 from permitkit.drawing.placing import Side
+from permitkit.drawing.shapes import Box, Fill, Line, Pattern, Polygon, Role
 from permitkit.drawing.sheet_parts.pane import Part, joined
-from permitkit.drawing.shapes import Box, Fill, Hatch, Line, Pattern, Polygon, Role
+from permitkit.drawing.sheet_parts.strings import strung
 from permitkit.drawing.symbols import flow_arrow, ground_marks
 from permitkit.drawing.walk_cut.plan import TRACK_MM
 
 if TYPE_CHECKING:
     from permitkit.drawing.callouts import Note
-    from permitkit.drawing.sheet_parts.pane import Pane
     from permitkit.drawing.shapes import Point, Shape
+    from permitkit.drawing.sheet_parts.pane import Pane
     from permitkit.drawing.walk_cut.crossing import Crossing
 
 __all__ = ["along", "along_dimensions", "along_ground"]
@@ -172,7 +173,9 @@ def _pipe(crossing: Crossing, pane: Pane) -> Part:
     wall = crossing.reach.pipe.wall_m
     bottoms, tops = zip(*(crossing.pipe_m(s) for s in (low, high)), strict=True)
     outside = [(low, bottoms[0]), (high, bottoms[1]), (high, tops[1]), (low, tops[0])]
-    shapes: list[Shape] = [Polygon(pane.view.points(outside), Role.PIPE, Fill.WHITE, outlined=False)]
+    shapes: list[Shape] = [
+        Polygon(pane.view.points(outside), Role.PIPE, Fill.WHITE, outlined=False)
+    ]
     for ends in (bottoms, tops):
         shapes.extend(pane.line((low, ends[0]), (high, ends[1]), Role.PIPE))
     for ends, by in ((bottoms, wall), (tops, -wall)):
@@ -213,7 +216,7 @@ def _edges(crossing: Crossing, pane: Pane) -> Part:
     flush = "edges flush" if lip is None or not lip.si else f"edges {lip.shown()} high"
     if not crossing.opened:
         return Part()
-    beside = crossing.job.verge.surface
+    beside: str = crossing.job.verge.surface
     if crossing.front.station_m - crossing.curb_m <= _LEVEL_M:
         beside = "curb, joint filler"
     words = f"{flush}: {beside} and lawn"
@@ -235,9 +238,9 @@ def along_dimensions(crossing: Crossing, pane: Pane) -> tuple[Dimension, ...]:
         Along.HORIZONTAL,
     )
     return (
-        *on_tracks(tuple(_upright(crossing, pane, 0)), left - 4.0, -TRACK_MM),
-        *on_tracks(tuple(_upright(crossing, pane, 1)), right + 4.0, TRACK_MM),
-        *on_tracks((width,), foot - 4.0, -TRACK_MM),
+        *strung(tuple(_upright(crossing, pane, 0)), left - 4.0, -TRACK_MM),
+        *strung(tuple(_upright(crossing, pane, 1)), right + 4.0, TRACK_MM),
+        *strung((width,), foot - 4.0, -TRACK_MM),
     )
 
 

@@ -5,14 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from permitkit.drawing.info import figures_of
-from permitkit.drawing.sheet_parts.ground_line import ground_line, trunk_nodes
+from permitkit.drawing.info import Figures, figures_of
+from permitkit.drawing.sheet_parts.ground_line import GroundLine, ground_line, trunk_nodes
+from permitkit.model.job import Job
+from permitkit.study.results import ReachWater, SlabAt, Study
 
 if TYPE_CHECKING:
-    from permitkit.drawing.info import Figures
-    from permitkit.drawing.sheet_parts.ground_line import GroundLine
-    from permitkit.model.job import Job
-    from permitkit.study.results import CutStudy, ReachWater, SlabAt, Study
+    from permitkit.study.results import CutStudy
 
 __all__ = ["Crossing", "crossing_of"]
 
@@ -151,4 +150,3 @@ def crossing_of(job: Job, study: Study) -> Crossing | None:
     )
     ground = ground_line(job, study, trunk)
     return Crossing(job, study, figures_of(job), ground, reach, front, back)
-

@@ -64,8 +64,11 @@ def _walk(crossing: Crossing) -> Iterator[tuple[str, str]]:
         age = f" at {restoration.strength_days} days" if restoration.strength_days else ""
         strength = f"{restoration.strength.shown()}{age}" if restoration.strength else ""
         yield "Concrete", _listed(strength, restoration.finish)
-        yield "Pattern", _listed(
-            restoration.score_pattern, "matches what was there" if restoration.matches else ""
+        yield (
+            "Pattern",
+            _listed(
+                restoration.score_pattern, "matches what was there" if restoration.matches else ""
+            ),
         )
         base = f"on {crossing.figures.height(crossing.base_m)} of " if crossing.base_m else ""
         material = (restoration.base_material or "base") if base else ""

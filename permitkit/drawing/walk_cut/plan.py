@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
+import itertools
 from typing import TYPE_CHECKING
 
-from permitkit.drawing.dimensions import Along, Dimension, on_tracks
-from permitkit.drawing.placing import Side
+from permitkit.drawing.dimensions import Along, Dimension
+from permitkit.drawing.placing import Side, overlaps
 from permitkit.drawing.profile.crossings import UTILITY_ROLES
 from permitkit.drawing.shapes import Box, Circle, Fill, Hatch, Line, Pattern, Polygon, Role
+from permitkit.drawing.sheet import labels_of
 from permitkit.drawing.sheet_parts.pane import Part, joined
+from permitkit.drawing.sheet_parts.strings import strung
 from permitkit.drawing.symbols import flow_arrow, lettered_line, section_mark
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from permitkit.drawing.sheet_parts.pane import Pane
     from permitkit.drawing.shapes import Point, Shape
+    from permitkit.drawing.sheet_parts.pane import Pane
     from permitkit.drawing.walk_cut.crossing import Crossing
     from permitkit.units import Measure
 
@@ -61,7 +64,8 @@ def _taken_out(crossing: Crossing, pane: Pane) -> Part:
     write = crossing.figures
     words = (
         f"walk taken out and laid new, {write.distance(box.width)} x {write.distance(box.height)}, "
-        f"{write.area(crossing.cut.walk_area_m2)}, {write.distance(-box.left)} of it left of the run"
+        f"{write.area(crossing.cut.walk_area_m2)}, "
+        f"{write.distance(-box.left)} of it left of the run"
     )
     tip = (box.right - 0.15 * box.width, box.top - 0.15 * box.height)
     shapes = (Hatch(pane.view.points(box.corners), Pattern.REMOVED),)
@@ -159,7 +163,7 @@ def _slopes(crossing: Crossing, pane: Pane) -> Part:
     """Return arrows down the slope of each panel beside the cut and of the walk at the run."""
     walk, new = crossing.job.walk, crossing.job.restoration.cross_slope
     panels = crossing.cut.panels
-    own = [f"{walk.cross_slope.shown()} now"]
+    own = [f"here {walk.cross_slope.shown()} now"]
     own.extend([f"{new.shown()} new"] if new and crossing.opened else [])
     left = panels[0].left_m + 0.25 * (panels[0].right_m - panels[0].left_m)
     right = panels[-1].left_m + 0.25 * (panels[-1].right_m - panels[-1].left_m)
@@ -249,19 +253,23 @@ def buried(crossing: Crossing, pane: Pane, texts: tuple[Box, ...]) -> tuple[Shap
         if utility.along == "street" and pane.ground.bottom < at < pane.ground.top:
             ends = (pane.at(pane.ground.left, at), pane.at(pane.ground.right, at))
             pipes = (pane.at(crossing.barrels_m[0], at), pane.at(crossing.barrels_m[-1], at))
-            avoid = (*texts, Box.around(pipes).grown(4.0))
+            avoid = [*texts, Box.around(pipes).grown(4.0)]
+            avoid.extend(label.box for label in labels_of(shapes))
             shapes.extend(lettered_line(ends, UTILITY_ROLES[utility.kind], avoid=avoid))
     return tuple(shapes)
 
 
 def dimensions(crossing: Crossing, pane: Pane) -> tuple[Dimension, ...]:
     """Return the dimensions: along the walk over the plan, across it on the right."""
-    top = pane.at(0.0, pane.ground.top)[1] + 9.0
     right = pane.at(pane.ground.right, 0.0)[0] + 9.0
-    return (
-        *on_tracks(tuple(_along_walk(crossing, pane)), top, TRACK_MM),
-        *on_tracks(tuple(_across_walk(crossing, pane)), right, TRACK_MM),
-    )
+    beside = strung(tuple(_across_walk(crossing, pane)), right, TRACK_MM)
+    texts = [box for dimension in beside for box in dimension.label.boxes]
+    top = pane.at(0.0, pane.ground.top)[1] + 9.0
+    over = strung(tuple(_along_walk(crossing, pane)), top, TRACK_MM)
+    while overlaps([*texts, *(box for dimension in over for box in dimension.label.boxes)]):
+        top += TRACK_MM / 2
+        over = strung(tuple(_along_walk(crossing, pane)), top, TRACK_MM)
+    return *over, *beside
 
 
 def _along_walk(crossing: Crossing, pane: Pane) -> Iterator[Dimension]:
@@ -286,7 +294,7 @@ def _across_walk(crossing: Crossing, pane: Pane) -> Iterator[Dimension]:
     stations.append(crossing.ground.row_m)
     marks = sorted(set(stations))
     x = pane.ground.right
-    for low, high in zip(marks, marks[1:], strict=False):
+    for low, high in itertools.pairwise(marks):
         if high - low > _NOISE_M:
             yield _dimension(crossing, pane, ((x, low), (x, high)), Along.VERTICAL)
     if crossing.opened and crossing.across_m < crossing.width_m - _NOISE_M:

@@ -15,12 +15,11 @@ from permitkit.drawing.sheet import extent, labels_of
 from permitkit.drawing.sheet_parts.ladder import Rung, ladder
 from permitkit.drawing.sheet_parts.pane import Pane
 from permitkit.drawing.sheet_parts.prose import plain
-from permitkit.drawing.sheet_parts.settled import Said, settled
 from permitkit.drawing.sheet_parts.row_line import row_words
+from permitkit.drawing.sheet_parts.settled import Said, settled
 from permitkit.drawing.sheet_parts.table import (
-    Column,
-    Table,
     fitted_columns,
+    paired_tables,
     ruled_table,
 )
 from permitkit.drawing.symbols import UTILITY_LETTERS, view_title
@@ -37,7 +36,7 @@ if TYPE_CHECKING:
     from permitkit.drawing.scale import Scale
     from permitkit.drawing.shapes import Point, Shape
     from permitkit.drawing.sheet import Sheet
-    from permitkit.drawing.sheet_parts.table import Row
+    from permitkit.drawing.sheet_parts.table import Row, Table
     from permitkit.drawing.walk_cut.crossing import Crossing
     from permitkit.model.job import Job
     from permitkit.study.results import Study
@@ -54,8 +53,7 @@ _TITLE_MM, _GAP_MM = 7.0, 3.0
 _NAME_MM = 20.0
 _WORDS: Mapping[Role | Pattern, str] = {
     Role.PROPOSED_DIG: "trench",
-    Role.GROUND: "",
-    Role.WATER: "",
+    **dict.fromkeys((Role.GROUND, Role.WATER, Role.PIPE), ""),
     Role.RIGHT_OF_WAY: "",
     **dict.fromkeys((Pattern.CONCRETE, Pattern.GRAVEL, Pattern.EARTH, Pattern.SAND), ""),
     Pattern.REMOVED: "taken out and laid new",
@@ -102,21 +100,22 @@ def _notes(crossing: Crossing) -> tuple[str, ...]:
 
 
 class _Drawn(NamedTuple):
-    """What stands on a sheet: its shapes, scales, key, and the paper left free."""
+    """What stands on a sheet: its shapes, scales, key, the paper left free, and north."""
 
     shapes: tuple[Shape, ...]
     scales: tuple[Scale, ...]
     key: tuple[str, ...]
     free: Box
+    north_deg: float | None = None
 
 
 def _set(
-    crossing: Crossing, info: SheetInfo, title: str, index: int, drawn: _Drawn, **bearings: float
+    crossing: Crossing, info: SheetInfo, title: str, index: int, drawn: _Drawn
 ) -> Iterator[Sheet]:
     """Return a drawing on its sheet, and the sheets with what found no room."""
     paper = info.paper.landscape
     block = info.title_block(crossing.job, title, index)
-    frame = partial(framed, paper, block, scales=drawn.scales, **bearings)
+    frame = partial(framed, paper, block, scales=drawn.scales, north_deg=drawn.north_deg)
     said = Said(drawn.key, _notes(crossing), _WORDS)
     sheet = settled(drawn.shapes, (drawn.free,), said, frame)
     yield sheet
@@ -137,9 +136,9 @@ def _plan_sheet(crossing: Crossing, info: SheetInfo, index: int) -> Iterator[She
     table = _figures(crossing, room.width, (room.left, foot - _GAP_MM))
     shapes = (*drawn, *map(plain, noted.shapes), *title, *table.shapes)
     free = room._replace(top=foot - _GAP_MM - table.height_mm - _GAP_MM)
-    set_out = _Drawn(shapes, (pane.scale,), noted.key, free)
     north = _NORTH[crossing.job.site.north]
-    yield from _set(crossing, info, PLAN_TITLE, index, set_out, north_deg=north)
+    set_out = _Drawn(shapes, (pane.scale,), noted.key, free, north)
+    yield from _set(crossing, info, PLAN_TITLE, index, set_out)
 
 
 def _figures(crossing: Crossing, width: float, corner: Point) -> Table:
@@ -182,7 +181,10 @@ def _scale(crossing: Crossing, ground: Box, across: float, up: float) -> Scale:
 def _names(crossing: Crossing, pane: Pane) -> tuple[Shape, ...]:
     """Return what the strips along the street are called, in a ladder on the left."""
     job, curb, front = crossing.job, crossing.curb_m, crossing.front.station_m
-    bands = [(crossing.middle_m, f"{job.walk.surface} walk"), (crossing.ground.row_m, row_words(job))]
+    bands = [
+        (crossing.middle_m, f"{job.walk.surface} walk"),
+        (crossing.ground.row_m, row_words(job)),
+    ]
     if job.curb.shape != "none":
         bands.append((curb / 2, f"{job.curb.shape} curb"))
     if front > curb:
@@ -199,7 +201,7 @@ def _section_sheets(crossing: Crossing, info: SheetInfo, index: int) -> Iterator
     room = drawing_room(info.paper.landscape)
     rows = restoration_rows(crossing)
     tried = [_sections(crossing, room, share) for share in _SHARES]
-    tall = _restoration(rows, room, room.top).height_mm + _GAP_MM
+    tall = _restoration(rows, room, room.top).height_mm
     views = next((drawn for drawn in tried if drawn.free.height >= tall), tried[0])
     if views.free.height < tall:
         sheets = [*_set(crossing, info, SECTION_TITLE, index, views)]
@@ -225,6 +227,11 @@ def _sections(crossing: Crossing, room: Box, share: float) -> _Drawn:
     top = room.top
     for title, draw, measured, ground in views:
         pane = _section_pane(crossing, room._replace(top=top), ground, share * room.height / 2)
+        over = extent(measured(crossing, pane)).top - top
+        if over > 0.0:
+            pane = _section_pane(
+                crossing, room._replace(top=top - over), ground, share * room.height / 2
+            )
         part = draw(crossing, pane)
         drawn = (*part.shapes, *measured(crossing, pane))
         noted = annotate(part.notes, pane.room, drawn, len(key) + 1)
@@ -258,17 +265,5 @@ def _section_pane(crossing: Crossing, room: Box, ground: Box, most_mm: float) ->
 
 
 def _restoration(rows: Sequence[Row], room: Box, top: float) -> Table:
-    """Return the restoration as two tables side by side, each about as high as the other."""
-    across = (room.width - _GAP_MM) / 2
-    columns = (Column("Part", _NAME_MM), Column("As proposed", across - _NAME_MM))
-    corners = ((room.left, top), (room.right - across, top))
-    tables = (
-        tuple(
-            ruled_table(columns, part, corner)
-            for part, corner in zip((rows[:cut], rows[cut:]), corners, strict=True)
-        )
-        for cut in range(1, len(rows))
-    )
-    left, right = min(tables, key=lambda pair: max(table.height_mm for table in pair))
-    height = max(left.height_mm, right.height_mm)
-    return Table((*left.shapes, *right.shapes), room.width, height)
+    """Return the restoration as two tables side by side."""
+    return paired_tables(("Part", "As proposed"), rows, (_NAME_MM, room._replace(top=top)))

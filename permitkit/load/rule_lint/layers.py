@@ -1,20 +1,21 @@
-"""A sheet held against the layers it follows."""
+"""A sheet held against the layers it follows, and against its own list of streets."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
 from permitkit.errors import Fault
+from permitkit.model.reading.spelling import listed
 from permitkit.model.rules import Stacks
 from permitkit.model.telling import value_text
-from permitkit.model.values import Limit
+from permitkit.model.values import Ask, ByReference, Limit, NoRule
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from permitkit.model.rules import Sheet
+    from permitkit.model.rules import Edition, Sheet
 
-__all__ = ["stricter_parents"]
+__all__ = ["on_listed_streets", "stricter_parents"]
 
 
 def stricter_parents(sheet: Sheet, layers: tuple[Sheet, ...]) -> Iterator[Fault]:
@@ -51,3 +52,25 @@ def _tighter(other: Any, own: Any, sign: int) -> bool:  # noqa: ANN401 - quantit
     if other is None or own is None:
         return False
     return bool(other > own if sign > 0 else other < own)
+
+
+def on_listed_streets(sheet: Sheet) -> Iterator[Fault]:
+    """Yield the rules that hold on another authority's streets too, where the sheet lists any."""
+    owners = {owner for owner in sheet.listed_streets.values() if owner != sheet.title}
+    names = [name for name, rule in sheet.rules.items() if not _asks_whose(rule.editions[-1])]
+    if owners and names:
+        yield Fault(
+            f"{sheet.path}: sheet.listed_streets",
+            f"rules that hold there too, {len(names)} in all: {listed(names)}",
+            f"to know that they hold on the streets of {', '.join(sorted(owners))} as well",
+            'add authority = "town" to the `when` of a rule that does not',
+        )
+
+
+def _asks_whose(edition: Edition) -> bool:
+    """Return whether every case that gives a value asks whose street it is."""
+    return all(
+        case.when is not None and all("authority" in row for row in case.when.alternatives)
+        for case in edition.cases
+        if not isinstance(case.value, Ask | ByReference | NoRule)
+    )

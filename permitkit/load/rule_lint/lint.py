@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from permitkit.errors import Fault
 from permitkit.load.rule_lint.cases import clashes, never_fits, never_reached
-from permitkit.load.rule_lint.layers import stricter_parents
+from permitkit.load.rule_lint.layers import on_listed_streets, stricter_parents
 from permitkit.load.rule_lint.money import holes, strange_shares, unlisted_permits
 from permitkit.model.rules import Stacks
 
@@ -50,7 +50,7 @@ def notes(sheet: Sheet, layers: tuple[Sheet, ...] = ()) -> tuple[Fault, ...]:
     layers
         The sheets it follows, nearest first.
     """
-    return (*_idle_sources(sheet), *stricter_parents(sheet, layers))
+    return (*_idle_sources(sheet), *stricter_parents(sheet, layers), *on_listed_streets(sheet))
 
 
 def _editions(sheet: Sheet) -> Iterator[tuple[str, Rule, Edition]]:

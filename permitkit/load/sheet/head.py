@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import TYPE_CHECKING, Any
@@ -11,7 +12,7 @@ from permitkit.model.reading import Written
 from permitkit.model.rules import Source
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Iterator
 
 __all__ = ["KINDS", "STANDINGS", "Head", "read_head"]
 

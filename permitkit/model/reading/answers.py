@@ -9,17 +9,17 @@ from typing import TYPE_CHECKING
 
 from permitkit.model.facts import FACTS, Fact, FactKind
 from permitkit.model.keys import KEYS
+from permitkit.model.papers import Answer
 from permitkit.model.reading.cases import read_case
 from permitkit.model.reading.spelling import listed, nearest
 from permitkit.model.reading.written import Written, quoted
+from permitkit.model.rules import Case, RuleKey
 from permitkit.units import Measure
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from permitkit.errors import Fault
-    from permitkit.model.papers import Answer
-    from permitkit.model.rules import Case, RuleKey
 
 __all__ = ["FactAnswer", "FactValue", "RuleAnswer", "read_answer"]
 

@@ -17,9 +17,11 @@ if TYPE_CHECKING:
 
     from permitkit.units import Measure
 
-__all__ = ["read_threshold", "read_when"]
+__all__ = ["read_band", "read_when"]
 
 _DAY_ENDS = {"before": "under", "from": "at_least"}
+_LOWER = (("from ", "at_least"), ("over ", "over"))
+_UPPER = (("up to ", "up_to"), ("under ", "under"))
 _ENDS = ("over", "at_least", "up_to", "under")
 
 
@@ -66,7 +68,7 @@ def _read_condition(row: Written, fact: Fact) -> Condition | None:
         return row.known(row.texts(fact.name), fact.name, fact.words) or None
     if fact.kind is FactKind.NAME:
         return row.texts(fact.name) or None
-    return read_threshold(row, fact)
+    return _read_threshold(row, fact)
 
 
 def _yes_or_no(row: Written, fact: Fact) -> Condition | None:
@@ -77,7 +79,7 @@ def _yes_or_no(row: Written, fact: Fact) -> Condition | None:
     return None
 
 
-def read_threshold(row: Written, fact: Fact) -> Threshold | None:
+def _read_threshold(row: Written, fact: Fact) -> Threshold | None:
     """Return the ends a measured, counted, paid or dated fact is held against."""
     if not isinstance(row.table.get(fact.name), dict):
         row.fault(fact.name, quoted(row.take(fact.name)), _expected(fact))
@@ -133,3 +135,27 @@ def _empty(ends: Threshold) -> bool:
                 if crossed or (low == high and (open_low or open_high)):
                     return True
     return False
+
+
+def read_band(rows: Written, name: str, fact: Fact) -> Threshold | None:
+    """Return the ends that a row's name states, in the fact's own unit."""
+    ends: dict[str, object] = {}
+    rest = name.strip()
+    for word, end in _UPPER:
+        head, found, tail = rest.rpartition(word)
+        if found:
+            ends[end], rest = _plain(tail), head.strip()
+    for word, end in _LOWER:
+        if rest.startswith(word):
+            ends[end], rest = _plain(rest.removeprefix(word)), ""
+    if rest or not ends:
+        rows.fault("", repr(name), "a row such as up to 40, over 40 up to 70, or over 70")
+        return None
+    row = Written({fact.name: ends}, f"{rows.where} {name!r}", rows.faults)
+    return _read_threshold(row, fact)
+
+
+def _plain(text: str) -> object:
+    """Return a whole number as one, anything else as it stands."""
+    text = text.strip()
+    return int(text) if text.isdecimal() else text

@@ -20,25 +20,25 @@ def read_sentences(table: Written, _key: RuleKey) -> Sentences:
     return Sentences(table.texts("say"))
 
 
-def read_order(table: Written, key: RuleKey) -> Order:
+def read_order(table: Written, _key: RuleKey) -> Order:
     """Return the order of preference; a step named twice is a fault."""
     steps = table.texts("order")
-    if key.words:
-        steps = table.known(steps, "order", key.words)
     if len(set(steps)) < len(steps):
         table.fault("order", quoted(list(steps)), "each step once")
     return Order(steps, reason_needed=table.flag("reason_needed", default=True))
 
 
-def read_items(table: Written, key: RuleKey) -> Items:
+def read_items(table: Written, _key: RuleKey) -> Items:
     """Return the things asked for; a plain text is a thing with nothing but its name."""
     value = table.take("items")
     rows = value if isinstance(value, list) else [value]
-    read = [_read_item(table, row, n, key) for n, row in enumerate(rows, 1)]
+    if not rows:
+        table.fault("items", "an empty list", "at least one thing", "say no_rule = true instead")
+    read = [_read_item(table, row, n) for n, row in enumerate(rows, 1)]
     return Items(tuple(item for item in read if item is not None))
 
 
-def _read_item(table: Written, row: object, n: int, key: RuleKey) -> Item | None:
+def _read_item(table: Written, row: object, n: int) -> Item | None:
     """Return one thing asked for."""
     if isinstance(row, str) and row.strip():
         row = {"name": row}
@@ -47,8 +47,6 @@ def _read_item(table: Written, row: object, n: int, key: RuleKey) -> Item | None
         return None
     written = Written(row, f"{table.at('items')}[{n}]", table.faults)
     name = written.text("name", needed=True)
-    if key.words:
-        written.known((name,), "name", key.words)
     item = Item(
         name,
         number=written.text("number"),

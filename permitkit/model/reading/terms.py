@@ -24,7 +24,7 @@ from permitkit.model.money import (
     Tiered,
     Unknown,
 )
-from permitkit.model.reading.bands import read_band
+from permitkit.model.reading.conditions import read_band
 from permitkit.model.reading.spelling import listed, nearest
 from permitkit.units import Kind
 

@@ -208,8 +208,8 @@ class Written:
 
     def close(self, also: Iterable[str] = ()) -> None:
         """Note every field nobody took; `also` are fields that would have been known."""
-        known = sorted({*self._taken, *also})
-        for name in self.table:
-            if name not in self._taken:
-                fix = nearest(name, known)
-                self.fault(name, f"a field {name!r}", f"one of {listed(known)}", fix)
+        strange = [name for name in self.table if name not in self._taken]
+        known = sorted({*self._taken, *also}) if strange else []
+        for name in strange:
+            fix = nearest(name, known)
+            self.fault(name, f"a field {name!r}", f"one of {listed(known)}", fix)

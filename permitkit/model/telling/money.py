@@ -41,6 +41,7 @@ def line_text(line: FeeLine) -> str:
     told += ", refundable" if line.refundable else ""
     told += f", {write_money(line.kept)} kept" if line.kept is not None else ""
     told += ", set again by what was really cut" if line.true_up else ""
+    told += f", payable to {line.payee}" if line.payee else ""
     return f"{told}, where {when_text(line.when)}" if line.when else told
 
 
@@ -56,7 +57,9 @@ def rate_text(rate: Decimal) -> str:
 
 def _amount(amount: Measure | int, per: str) -> str:
     """Return a quantity: `5 ft`, or a count of what is counted."""
-    return amount.shown() if isinstance(amount, Measure) else f"{amount} {PER_UNITS[per].thing}"
+    if isinstance(amount, Measure):
+        return amount.shown()
+    return f"{amount} {PER_UNITS[per].noun if amount == 1 else PER_UNITS[per].nouns}"
 
 
 def _flat(term: Flat) -> str:
@@ -77,9 +80,9 @@ def _per_unit(term: PerUnit) -> str:
 
 def _stepped(term: Stepped) -> str:
     first, each = _amount(term.first, term.per), _amount(term.each, term.per)
-    thing = PER_UNITS[term.per].thing
+    thing = f" ({PER_UNITS[term.per].thing})" if isinstance(term.first, Measure) else ""
     return (
-        f"{write_money(term.first_sum)} for the first {first} ({thing}), "
+        f"{write_money(term.first_sum)} for the first {first}{thing}, "
         f"then {write_money(term.each_sum)} per {each} or part of it"
     )
 

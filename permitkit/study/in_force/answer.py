@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeVar
 
+from permitkit.model.papers import Answer
+from permitkit.model.rules import Cite, RuleKey, Sheet
 from permitkit.model.telling import value_text
 from permitkit.model.values import (
     Ask,
@@ -28,8 +30,6 @@ from permitkit.model.values import (
 )
 
 if TYPE_CHECKING:
-    from permitkit.model.papers import Answer
-    from permitkit.model.rules import Cite, RuleKey, Sheet
     from permitkit.model.values import Cover, Item
 
 __all__ = ["InForce", "NotKnownError"]

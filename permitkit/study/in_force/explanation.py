@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from datetime import date
 
 from permitkit.model.facts import FACTS
+from permitkit.model.rules import RuleKey
+from permitkit.study.in_force.answer import InForce
 from permitkit.study.in_force.facts import Gap
 from permitkit.units import Measure
-
-if TYPE_CHECKING:
-    from collections.abc import Mapping
-    from datetime import date
-
-    from permitkit.model.rules import RuleKey
-    from permitkit.study.in_force.answer import InForce
 
 __all__ = ["Explanation", "Tried", "fact_text"]
 

@@ -15,11 +15,32 @@ if TYPE_CHECKING:
 
     from permitkit.model.rules import Condition, When
 
-__all__ = ["Fit", "fit", "fit_one"]
+__all__ = ["Fit", "fit", "fit_one", "same_name", "same_street"]
 
 Fit = tuple[bool | None, tuple[str, ...]]
 """Whether a condition fits (None: perhaps), and the facts that would tell."""
 
+_SHORT = {
+    "alley": "aly",
+    "avenue": "ave",
+    "boulevard": "blvd",
+    "circle": "cir",
+    "court": "ct",
+    "drive": "dr",
+    "highway": "hwy",
+    "lane": "ln",
+    "parkway": "pkwy",
+    "place": "pl",
+    "road": "rd",
+    "square": "sq",
+    "street": "st",
+    "terrace": "ter",
+    "trail": "trl",
+    "north": "n",
+    "south": "s",
+    "east": "e",
+    "west": "w",
+}
 _FITS: Fit = (True, ())
 _FITS_NOT: Fit = (False, ())
 
@@ -69,12 +90,9 @@ def _fit_value(name: str, condition: tuple[str, ...] | Threshold, value: Any) ->
     if isinstance(value, bool):
         return ("yes" if value else "no") in condition
     if FACTS[name].kind is FactKind.NAME:
-        return _plain(value) in {_plain(word) for word in condition}
+        same = same_street if name == "street" else same_name
+        return any(same(value, word) for word in condition)
     return value in condition
-
-
-def _plain(name: str) -> str:
-    return " ".join(name.split()).casefold()
 
 
 def _between(ends: Threshold, value: Any) -> bool:  # noqa: ANN401 - a day, a quantity or a number
@@ -97,3 +115,32 @@ def _within(season: Season, value: object) -> bool | None:
     days = range(min((last - first).days, 366) + 1)
     found = {season.holds(first + timedelta(n)) for n in days}
     return found.pop() if len(found) == 1 else None
+
+
+def same_name(one: str, other: str) -> bool:
+    """Return whether two names differ in nothing but capitals and spaces.
+
+    Examples
+    --------
+    >>> same_name("Silty  clay", "silty clay")
+    True
+    """
+    return one.casefold().split() == other.casefold().split()
+
+
+def same_street(one: str, other: str) -> bool:
+    """Return whether two streets have one name, written out or cut short.
+
+    Examples
+    --------
+    >>> same_street("Golf Rd.", "golf road")
+    True
+    >>> same_street("Golf Road", "Golf Lane")
+    False
+    """
+    return _street(one) == _street(other)
+
+
+def _street(name: str) -> list[str]:
+    words = name.casefold().replace(".", " ").split()
+    return [_SHORT.get(word, word) for word in words]

@@ -2,23 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from datetime import date
 from typing import TYPE_CHECKING
 
-from permitkit.model.rules import Stacks
+from permitkit.model.reading import RuleAnswer
+from permitkit.model.rules import Clock, Stacks
 from permitkit.model.values import Silent
 from permitkit.study.in_force.answer import InForce
 from permitkit.study.in_force.answered import answer_in_force, asks_local_facts, lapsed_by
 from permitkit.study.in_force.layer import LayerWord, edition_on, layer_word, might_hold
+from permitkit.study.in_force.stack import Stack
 from permitkit.study.in_force.stacking import all_of, strictest
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
-    from datetime import date
+    from collections.abc import Iterator
 
-    from permitkit.model.reading import RuleAnswer
-    from permitkit.model.rules import Clock, Edition, RuleKey
-    from permitkit.study.in_force.stack import Stack
+    from permitkit.model.rules import Edition, RuleKey
 
 __all__ = ["Lookup"]
 

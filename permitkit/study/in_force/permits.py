@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from permitkit.model.rules import Permit, Sheet
 from permitkit.study.in_force.fits import fit
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
-    from permitkit.model.rules import Permit, Sheet
 
 __all__ = ["PermitNeeded", "permits_needed"]
 

@@ -11,6 +11,7 @@ from permitkit.model.rules import Clock, RuleKey, Stage
 from permitkit.study.in_force.answered import read_answers
 from permitkit.study.in_force.explaining import explained
 from permitkit.study.in_force.facts import facts_of
+from permitkit.study.in_force.fits import same_street
 from permitkit.study.in_force.lookup import Lookup
 from permitkit.study.in_force.permits import PermitNeeded, permits_needed
 from permitkit.study.in_force.stack import Stack, stack_of
@@ -160,13 +161,13 @@ def rules_in_force(sheets: Iterable[Sheet], job: Job) -> RulesInForce:
 
 def _listed(stack: Stack, job: Job) -> dict[str, object]:
     """Return what the sheets' own lists of streets say of the job's street."""
-    street = " ".join(job.street.name.split()).casefold()
+    street = job.street
     found: dict[str, object] = {}
     for sheet in stack.sheets:
         for name, owner in sheet.listed_streets.items():
-            if name.casefold() == street and job.street.authority == "town":
+            if street.authority == "town" and same_street(name, street.name):
                 found.setdefault("authority", owner)
         for name, day in sheet.paved.items():
-            if name.casefold() == street and job.street.last_paved is None:
+            if street.last_paved is None and same_street(name, street.name):
                 found.setdefault("street_paved", day)
     return found

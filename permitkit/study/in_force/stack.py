@@ -6,9 +6,11 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from permitkit.model.rules import Rule, Sheet
+from permitkit.study.in_force.answer import InForce
+
 if TYPE_CHECKING:
-    from permitkit.model.rules import Edition, Rule, Sheet
-    from permitkit.study.in_force.answer import InForce
+    from permitkit.model.rules import Edition
 
 __all__ = ["Stack", "stack_of"]
 
