@@ -19,6 +19,7 @@ from permitkit.units import same
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
+    from datetime import date
 
     from permitkit.checks.registry import Check
     from permitkit.model.rules import Sheet
@@ -44,7 +45,7 @@ class Judged:
         return ready(self.verdicts)
 
 
-def judge(job: Job, sheets: Sequence[Sheet]) -> Judged:
+def judge(job: Job, sheets: Sequence[Sheet], as_of: date | None = None) -> Judged:
     """Return a job judged under a town's sheets.
 
     Parameters
@@ -53,6 +54,8 @@ def judge(job: Job, sheets: Sequence[Sheet]) -> Judged:
         The job.
     sheets
         The town's sheet first, then the layers it follows.
+    as_of
+        A day that picks every edition in place of the job's own dates.
 
     Notes
     -----
@@ -66,10 +69,10 @@ def judge(job: Job, sheets: Sequence[Sheet]) -> Judged:
     """
 
     def verdicts_on(other: Job) -> tuple[Verdict, ...]:
-        study, rules = studied(other, sheets)
+        study, rules = studied(other, sheets, as_of)
         return run_checks(other, rules, study)
 
-    study, rules = studied(job, sheets)
+    study, rules = studied(job, sheets, as_of)
     verdicts = run_checks(job, rules, study)
     return Judged(job, rules, study, in_doubt(verdicts, trials(job, verdicts_on)))
 

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 __all__ = [
     "alike",
     "as_written",
+    "bit_cure",
     "curb_to_emitter",
     "curbs",
     "cuts",
@@ -197,16 +198,23 @@ def window_cure(job: Job, curb: CurbStudy, hole: HoleStudy) -> str:
         low, high = inward(job, window.low.height_m, window.high.height_m)
         place = f"at {high}" if high.startswith(f"{low} ") else f"between {low} and {high}"
         return f"hole bottom {place} above the flow line"
-    barred = f"no {size(job, hole.bit_m)} hole fits a {size(job, curb.reveal_m)} curb"
-    if hole.largest_bit_m is None:
-        return f"{barred}, nor does any other"
-    if hole.largest_bit_m < hole.bit_m:
-        return f"{barred}; largest is {size(job, hole.largest_bit_m)}"
+    if hole.largest_bit_m is None or hole.largest_bit_m < hole.bit_m:
+        return bit_cure(job, curb, hole)
     low, high = (
         f"{from_si(end.height_m, Kind.LENGTH, short_length(job)).shown(FINEST)} for {end.name}"
         for end in (window.low, window.high)
     )
     return f"no height suits this pipe: the hole bottom at least {low}, at most {high}"
+
+
+def bit_cure(job: Job, curb: CurbStudy, hole: HoleStudy) -> str:
+    """Return the bits that fit pipe and curb, or the largest hole that the curb has room for."""
+    if hole.fitting_bits_m:
+        return f"drill with a bit of {' or '.join(size(job, bit) for bit in hole.fitting_bits_m)}"
+    barred = f"no {size(job, hole.bit_m)} hole fits a {size(job, curb.reveal_m)} curb"
+    if hole.largest_bit_m is None:
+        return f"{barred}, nor does any other"
+    return f"{barred}; largest is {size(job, hole.largest_bit_m)}"
 
 
 def inward(job: Job, low_m: float, high_m: float) -> tuple[str, str]:

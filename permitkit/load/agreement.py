@@ -143,6 +143,10 @@ def _verge(file: _File) -> Iterator[Fault]:
     if verge is None:
         return
     yield from _positive(file, "drain.verge.length", verge.length)
+    outlet = file.part(Outlet, "outlet")
+    if outlet is not None and outlet.count > 1 and outlet.spacing is None:
+        expected = "how far apart the notches stand"
+        yield file.at("outlet.spacing", "nothing", expected, "add spacing")
     walk = file.part(Walk, "walk")
     spill = verge.spill or (walk.level_curb_side if walk else None)
     if spill is not None and spill <= verge.low:
@@ -189,6 +193,9 @@ def _inflows(file: _File) -> Iterator[Fault]:
         if inflow.runoff is not None and inflow.surface is not None:
             found = f"{inflow.runoff.text} beside {inflow.surface}"
             yield file.at(f"{place}.runoff", found, "a coefficient or a surface, not both")
+        if inflow.runoff is not None and inflow.runoff_source is None:
+            expected = "the book or the town that the coefficient is from"
+            yield file.at(f"{place}.runoff_source", "nothing", expected, "add runoff_source")
         if inflow.leader_depth is not None and inflow.leader is None:
             yield file.at(f"{place}.leader", "nothing", "the width of the leader", "add leader")
         yield from _positive(file, f"{place}.leader", inflow.leader)

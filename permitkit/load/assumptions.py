@@ -140,7 +140,7 @@ def with_assumptions(job: Job) -> Job:
     A field the job states stays as it is; what has no bearing on this job is not assumed.
     """
     assumed = [guess.for_job(job) for guess in _GUESSES if guess.applies(job) and _open(job, guess)]
-    if _has_curb(job) and job.gutter.depth_running is None:
+    if _has_curb(job) and job.gutter.depth_running is None and not _has_flow(job):
         assumed.append(_running_depth(job))
     for one in assumed:
         table, _, field = one.field.partition(".")

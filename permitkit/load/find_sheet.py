@@ -14,7 +14,7 @@ from permitkit.model.reading import nearest
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-__all__ = ["FILE", "SheetPlaces", "find_sheet", "list_places", "shipped_folder"]
+__all__ = ["FILE", "SheetPlaces", "find_sheet", "list_places", "place_of", "shipped_folder"]
 
 FOLDER = "jurisdictions"
 FILE = "rules.toml"
@@ -30,14 +30,19 @@ class SheetPlaces:
         The folder the job file stands in.
     firm
         The firm's folder.
+    file
+        A sheet's own file, which stands before every other sheet of its name; what it follows is
+        looked for around it as well.
     """
 
     job: Path | None = None
     firm: Path | None = None
+    file: Path | None = None
 
     def folders(self) -> Iterator[Path]:
         """Yield every folder that may hold sheets, nearest first."""
-        for folder in (self.job, self.firm):
+        beside = around(self.file) if self.file is not None else None
+        for folder in (beside, self.job, self.firm):
             if folder is not None:
                 yield folder / FOLDER
                 yield folder
@@ -50,6 +55,23 @@ def shipped_folder() -> Path:
     package = Path(str(files("permitkit")))
     shipped = package / "shipped" / FOLDER
     return shipped if shipped.is_dir() else package.parent / FOLDER
+
+
+def place_of(path: Path) -> str:
+    """Return the place whose sheet a file is, by its folder's name or its own.
+
+    Examples
+    --------
+    >>> place_of(Path("jurisdictions/ford/rules.toml")), place_of(Path("sheets/ford.toml"))
+    ('ford', 'ford')
+    """
+    return path.absolute().parent.name if path.name == FILE else path.stem
+
+
+def around(path: Path) -> Path:
+    """Return the folder in which the sheets beside a sheet's file are looked for."""
+    folder = path.absolute().parent
+    return folder.parent if path.name == FILE else folder
 
 
 def find_sheet(place: str, places: SheetPlaces | None = None) -> Path:
@@ -68,6 +90,8 @@ def find_sheet(place: str, places: SheetPlaces | None = None) -> Path:
         No sheet of that name; the nearest names are offered.
     """
     looked = places or SheetPlaces()
+    if looked.file is not None and place_of(looked.file) == place:
+        return looked.file
     if place and not set(place) & set("/\\.:"):
         for folder in looked.folders():
             for path in (folder / place / FILE, folder / f"{place}.toml"):

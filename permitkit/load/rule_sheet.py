@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from permitkit.errors import Fault, InputError, UsageError
-from permitkit.load.find_sheet import FILE, SheetPlaces, find_sheet
+from permitkit.load.find_sheet import FILE, SheetPlaces, find_sheet, place_of
 from permitkit.load.sheet.head import read_head
 from permitkit.load.sheet.rules import read_permits, read_rules
 from permitkit.load.toml_text import read_bytes, read_toml, shown_path, toml_table
@@ -80,7 +80,7 @@ def _read(table: dict[str, Any], path: Path, digest: str, faults: list[Fault]) -
 
 def _check_place(place: str, path: Path, faults: list[Fault]) -> None:
     """Note a sheet whose folder, or file where it stands alone, has another name."""
-    named = path.parent.name if path.name == FILE else path.stem
+    named = place_of(path)
     if place and place != named:
         expected = f"{named!r}, as its {'folder' if path.name == FILE else 'file'} is named"
         faults.append(Fault(f"{shown_path(path)}: sheet.place", repr(place), expected))

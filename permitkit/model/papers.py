@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import TYPE_CHECKING, Annotated, Literal
 
-from permitkit.model.frozen import Day, Frozen, Money, Name, Text
+from pydantic import AfterValidator
+
+from permitkit.model.frozen import Day, Frozen, Money, Name, Percent, Text
 from permitkit.model.words import Applicant, DocumentKind
+
+if TYPE_CHECKING:
+    from permitkit.units import Measure
 
 __all__ = [
     "Answer",
@@ -16,6 +21,7 @@ __all__ = [
     "Papers",
     "Payment",
     "Photo",
+    "PhotoArrow",
     "Policy",
     "Round",
     "WaiverAsked",
@@ -87,13 +93,30 @@ class Attachment(Frozen):
     signed: bool = False
 
 
+def _within(share: Measure) -> Measure:
+    """Return a share of a picture that lies on it."""
+    if share.si > 1:
+        message = "a share of the upright picture, from 0 % to 100 %"
+        raise ValueError(message)
+    return share
+
+
+class PhotoArrow(Frozen):
+    """An arrow to a place on an upright photograph: so far from its left edge, so far down."""
+
+    across: Annotated[Percent, AfterValidator(_within)]
+    down: Annotated[Percent, AfterValidator(_within)]
+    says: Name | None = None
+
+
 class Photo(Frozen):
-    """A named site photograph."""
+    """A named site photograph, and arrows to what it is taken for."""
 
     shows: Name
     taken: Day
     file: Name | None = None
     caption: Text | None = None
+    arrow: tuple[PhotoArrow, ...] = ()
 
 
 class Answer(Frozen):

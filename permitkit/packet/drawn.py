@@ -9,7 +9,7 @@ from permitkit.drawing.curb_section import curb_section
 from permitkit.drawing.info import SheetInfo
 from permitkit.drawing.profile import profile
 from permitkit.drawing.scale import A4, LETTER
-from permitkit.drawing.site_sketch import site_sketch
+from permitkit.drawing.site_sketch import AT_OUTLET, site_sketch
 from permitkit.drawing.traffic_plan import traffic_plan
 from permitkit.drawing.walk_cut import walk_cut
 from permitkit.model.keys.papers import DOCS_DETAILS, SAY_CAUTIONS, SAY_CONDITIONS
@@ -17,10 +17,10 @@ from permitkit.model.keys.run import UTILITY_TOLERANCE
 from permitkit.packet.front import sentences
 from permitkit.packet.parts import Part
 from permitkit.packet.prose import prose
-from permitkit.packet.say import day
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
+    from datetime import date
     from typing import Any
 
     from permitkit.checks.judge import Judged
@@ -48,11 +48,11 @@ def sheet_info(judged: Judged) -> SheetInfo:
     return SheetInfo(
         town=judged.rules.sheets[0].title,
         applicant=job.firm.name if job.firm else job.site.owner,
-        prepared_by=f"{job.firm.signer}, {job.firm.name}" if job.firm else "not given",
-        date=day(job.filing),
+        prepared_by=job.firm.signer if job.firm else "not given",
+        date=_dated(job.filing),
         revision=job.revision,
         paper=paper_of(job),
-        detail=", ".join(details),
+        detail=", ".join(dict.fromkeys(details)),
         permits=tuple(needed.permit.title for needed in judged.rules.permits()),
         changed=job.round[-1].changed if job.round else (),
     )
@@ -90,19 +90,34 @@ def drawn_parts(judged: Judged, values: Mapping[str, Any]) -> tuple[Part, ...]:
     hand_dig = float(least) if least else None
     sketch, section, run, cut, traffic = _all_drawn(
         (
-            lambda info: site_sketch(job, study, info, hand_dig_m=hand_dig),
-            lambda info: curb_section(job, study, info, grout=job.restoration.grout or ""),
+            lambda info: _plan_sheets(judged, info, hand_dig),
+            lambda info: curb_section(job, study, info),
             lambda info: profile(job, study, info, hand_dig_m=hand_dig),
             lambda info: walk_cut(job, study, info),
             lambda info: traffic_plan(job, study, info),
         ),
         sheet_info(judged),
     )
+    words = () if traffic else prose("traffic", values)
     parts = (
         Part("site sketch", "Site sketch", sheets=sketch),
         Part("curb section", "Curb section", sheets=section),
         Part("profile", "Drain profile", sheets=run),
-        Part("walk cut", "Walk cut and restoration", prose("restoration", noted), cut),
-        Part("traffic", "People on foot and traffic", prose("traffic", values), traffic),
+        Part("walk cut", "Walk cut and restoration", sheets=cut),
+        Part("traffic", "People on foot and traffic", words, traffic),
+        Part("notes", "Restoration notes and conditions", prose("restoration", noted)),
     )
     return tuple(part for part in parts if part.blocks or part.sheets)
+
+
+def _dated(when: date) -> str:
+    """Return a date short enough for a title block."""
+    return f"{when:%b} {when.day}, {when.year}"
+
+
+def _plan_sheets(judged: Judged, info: SheetInfo, hand_dig_m: float | None) -> tuple[Sheet, ...]:
+    """Return the site sketch; its plan at the outlet only where no walk-cut plan shows the same."""
+    sheets = site_sketch(judged.job, judged.study, info, hand_dig_m=hand_dig_m)
+    if judged.study.cut.walk_area_m2 <= 0:
+        return sheets
+    return tuple(sheet for sheet in sheets if sheet.title != AT_OUTLET)

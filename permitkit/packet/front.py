@@ -183,15 +183,15 @@ def _addressed(judged: Judged) -> list[tuple[str, str]]:
 def transmittal(judged: Judged, index: Sequence[tuple[str, str]]) -> Part:
     """Return the first sheet: to whom, from whom, facts, what is inside, what is asked."""
     inside = [(title, f"page {page}") for title, page in index]
-    papers = [
-        (name, "enclosed" if there else "NOT ENCLOSED") for name, there in documents_asked(judged)
-    ]
+    papers = documents_asked(judged)
+    enclosed = ", ".join(name for name, there in papers if there)
+    missing = ", ".join(name for name, there in papers if not there)
     blocks: list[Block] = [
         facts(_addressed(judged)),
         facts(_fact_rows(judged), title="Facts", across=2),
         *([Paragraph(_STAR)] if judged.job.assumed else []),
         facts(inside, title="In this packet", across=2),
-        facts(papers, title="Asked for by the town", across=2),
+        facts([("Enclosed", enclosed), ("NOT ENCLOSED", missing)], title="Asked for by the town"),
         *_requests(judged),
         *_rounds(judged),
     ]

@@ -23,6 +23,7 @@ KEYS = (
     "profile",
     "walk cut",
     "traffic",
+    "notes",
     "calculation",
     "rules",
     "fees",

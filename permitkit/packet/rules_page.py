@@ -112,7 +112,7 @@ def rules_page(judged: Judged) -> Part:
         "rule was held against several items, the worst is printed. Papers and sums are shown on "
         "their own sheets."
     )
-    widths = (16, 66, 38, 36, 15)
+    widths = (13, 68, 42, 40, 13)
     columns = ("Section", "Question", "Limit", "Proposed", "Answer")
     blocks: list[Block] = [
         Paragraph(escape(said)),

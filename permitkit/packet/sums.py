@@ -237,16 +237,13 @@ def calculation(judged: Judged) -> Part:
     return Part("calculation", "Drainage calculation", tuple(blocks))
 
 
-def _money_table(total: MoneyTotal, name: str) -> list[Block]:
+def _money_rows(total: MoneyTotal, name: str) -> list[tuple[str, ...]]:
     if not total.rows:
         return []
-    rows = [(r.name, r.arithmetic, r.source, _amount(r.amount, r.amount_to)) for r in total.rows]
+    rows: list[tuple[str, ...]] = [(name,)]
+    rows += [(r.name, r.arithmetic, r.source, _amount(r.amount, r.amount_to)) for r in total.rows]
     said = money(total.total) if total.known else f"{money(total.total)} and what is to be set"
-    rows.append(("Together", "", "", said))
-    return [
-        Heading(name, level=2),
-        table(("Line", "How it is worked out", "Source", "Sum"), rows, (34, 66, 46, 24)),
-    ]
+    return [*rows, ("together", "", "", said)]
 
 
 def _amount(amount: object, to: object) -> str:
@@ -256,18 +253,18 @@ def _amount(amount: object, to: object) -> str:
 
 
 def fees(judged: Judged) -> Part:
-    """Return the fee sheet: its arithmetic and sources, and what is paid."""
+    """Return the fee sheet: each line's arithmetic and source, and what is paid."""
     study = judged.study.fees
-    blocks = [
-        *_money_table(study.fees, "Fees"),
-        *_money_table(study.deposit, "Deposit"),
-        *_money_table(study.bond, "Bond"),
+    rows = [
+        *_money_rows(study.fees, "Fees"),
+        *_money_rows(study.deposit, "Deposit"),
+        *_money_rows(study.bond, "Bond"),
     ]
-    paid = judged.job.payment
-    if paid:
-        rows = [(p.what, money(p.amount), p.how or "", p.receipt or "") for p in paid]
-        blocks += [
-            Heading("Paid with this application", level=2),
-            table(("For", "Sum", "How", "Receipt"), rows, (40, 40, 50, 40)),
-        ]
-    return Part("fees", "Fees, deposit and bond", tuple(blocks))
+    if judged.job.payment:
+        rows.append(("Paid with this application",))
+    for paid in judged.job.payment:
+        how = ", ".join(filter(None, (paid.how, paid.receipt)))
+        rows.append((paid.what, how, "", money(paid.amount)))
+    columns = ("Line", "How it is worked out", "Source", "Sum")
+    money_table = table(columns, rows, (26, 68, 60, 22), dense=True)
+    return Part("fees", "Fees, deposit and bond", (money_table,))

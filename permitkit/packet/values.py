@@ -78,18 +78,19 @@ def _street(judged: Judged) -> dict[str, str]:
     }
 
 
+_COUNTS = {1: "one", 2: "two", 3: "three", 4: "four"}
+
+
 def outlet_in_words(judged: Judged, say: Say) -> str:
     """Return one phrase that names the outlet and its size."""
     job, curb = judged.job, judged.study.curb
     if curb is not None and curb.hole is not None:
         hole = curb.hole
-        count = {1: "one", 2: "two", 3: "three"}.get(hole.count, str(hole.count))
+        count = _COUNTS.get(hole.count, str(hole.count))
         plural = "" if hole.count == 1 else "s"
-        return (
-            f"{count} {say.small(hole.bit_m)} hole{plural} cored through the {job.curb.shape} curb"
-        )
+        return f"{count} {say.small(hole.bit_m)} hole{plural} through the {job.curb.shape} curb"
     if curb is not None and curb.notch is not None:
-        return f"a notch {say.small(curb.notch.width_m)} wide sawn in the {job.curb.shape} curb"
+        return f"a notch {say.small(curb.notch.width_m)} wide in the {job.curb.shape} curb"
     if job.outlet.kind == "emitter":
         return "an emitter in the lawn, with no opening in the curb"
     return f"a {job.outlet.kind}"

@@ -96,7 +96,6 @@ def _describe(writer: PdfWriter, title: str, author: str, day: date) -> None:
 
 def _bytes_of(writer: PdfWriter) -> bytes:
     """Write once for the digest that names the file, then with that name as its identity."""
-    writer.compress_identical_objects(remove_identicals=True, remove_orphans=True)
     draft = io.BytesIO()
     writer.write(draft)
     name = hashlib.sha256(draft.getvalue()).digest()[:16]

@@ -68,7 +68,7 @@ __all__ = [
     "render_run",
 ]
 
-_SIDE_MM, _TOP_MM, _FOOT_MM = 20.0, 25.0, 19.0
+_SIDE_MM, _TOP_MM, _FOOT_MM = 17.0, 23.0, 17.0
 _HEADER_PT = 8.5
 _ROOM_MM = 45.0
 _BOX = "\N{BALLOT BOX}"

@@ -49,7 +49,7 @@ BODY = _style("body")
 ITEM = _style("item", leftIndent=15.0, bulletIndent=2.0, spaceAfter=2.5)
 CELL = _style("cell", fontSize=9.0, leading=11.5, spaceAfter=0.0)
 HEAD = _style("head", fontName=BOLD, fontSize=9.0, leading=11.5, spaceAfter=0.0)
-DENSE = _style("dense", fontSize=7.5, leading=9.0, spaceAfter=0.0)
+DENSE = _style("dense", fontSize=7.2, leading=8.6, spaceAfter=0.0)
 SMALL = _style("small", fontSize=8.5, leading=11.0, spaceAfter=0.0)
 HEADINGS = (
     _style("h1", fontName=BOLD, fontSize=14.0, leading=18.0, spaceAfter=7.0),

@@ -7,6 +7,7 @@ from html import unescape
 from typing import TYPE_CHECKING, Any
 
 from reportlab.lib import colors
+from reportlab.platypus import KeepTogether
 from reportlab.platypus import Paragraph as FlowParagraph
 from reportlab.platypus import Spacer as FlowSpacer
 from reportlab.platypus import Table as FlowTable
@@ -134,7 +135,8 @@ def facts_set(block: KeyValues, width: float) -> list[Flowable]:
         return []
     share = width / block.across
     name = points(_NAME_MM) if block.across == 1 else share * _NAME_SHARE
-    return [laid(cells, [name, share - name] * block.across, style), FlowSpacer(1, 8.0)]
+    box = laid(cells, [name, share - name] * block.across, style)
+    return [KeepTogether([box]), FlowSpacer(1, 8.0)]
 
 
 def _read_down(block: KeyValues) -> list[list[Any]]:

@@ -52,11 +52,15 @@ class CurbHeights:
 
 @dataclass(frozen=True, slots=True)
 class Laid:
-    """How the reach that ends at the outlet lies: slope, upper invert, the fall it needs."""
+    """How the reach that ends at the outlet lies: slope, upper invert, the fall it needs.
+
+    `running_m` is how deep the gutter runs.
+    """
 
     slope: float
     upper_invert_m: float
     need_m: float
+    running_m: float
 
 
 def at_the_curb(job: Job) -> bool:
@@ -120,7 +124,7 @@ def hole_bottom_m(job: Job, heights: CurbHeights, size: HoleSize) -> float:
     raise InputError.of([Fault("outlet.hole_bottom", "nothing", "one height of the hole", fix)])
 
 
-def study_curb(job: Job, rules: RulesInForce, pipe: Pipe, laid: Laid) -> CurbStudy | None:
+def study_curb(job: Job, rules: RulesInForce, pipe: Pipe | None, laid: Laid) -> CurbStudy | None:
     """Return the curb at the outlet, or None where the water is not let go through the curb.
 
     Parameters
@@ -128,14 +132,15 @@ def study_curb(job: Job, rules: RulesInForce, pipe: Pipe, laid: Laid) -> CurbStu
     job, rules
         The job and the rules in force.
     pipe
-        The pipe that ends at the curb.
+        The pipe that ends at the curb; None where notches drain the verge with no pipe.
     laid
         How its reach lies.
     """
     if not at_the_curb(job):
         return None
     heights = curb_heights(job)
-    hole = _hole(job, rules, heights, pipe, laid) if job.outlet.kind in HOLES else None
+    cored = pipe if job.outlet.kind in HOLES else None
+    hole = _hole(job, rules, heights, cored, laid) if cored else None
     notch = _notch(job, heights, pipe) if job.outlet.kind in NOTCHES else None
     half = _half_opening_m(job, hole, notch)
     station = float(job.outlet.station)
@@ -185,7 +190,7 @@ def _hole(job: Job, rules: RulesInForce, heights: CurbHeights, pipe: Pipe, laid:
         barrel_least_bottom_m=barrel,
         window=replace(
             limits.window(size),
-            advice_lows=_advice_lows(size, barrel, running_depth_m(job, heights)),
+            advice_lows=_advice_lows(size, barrel, laid.running_m),
             advice_highs=_advice_highs(size, laid, heights),
         ),
         fitting_bits_m=limits.fitting_bits_m(size.outside_m, size.bore_m),
@@ -214,7 +219,7 @@ def _barrel_least_bottom_m(job: Job, slope: float) -> float:
     return float(job.outlet.barrel_out) * (float(job.gutter.pan_slope or 0) + slope)
 
 
-def _notch(job: Job, heights: CurbHeights, pipe: Pipe) -> NotchStudy:
+def _notch(job: Job, heights: CurbHeights, pipe: Pipe | None) -> NotchStudy:
     """Return the notch sawn in the curb.
 
     Raises
@@ -228,7 +233,7 @@ def _notch(job: Job, heights: CurbHeights, pipe: Pipe) -> NotchStudy:
         raise InputError.of([Fault("outlet.width", "nothing", "the width of the notch", fix)])
     toe, slope = float(outlet.floor_toe or 0), float(outlet.floor_slope or 0)
     back = toe + slope * heights.depth_m
-    bit = float(outlet.bit) if outlet.bit else round_about_m(pipe)
+    bit = float(outlet.bit or 0) or (round_about_m(pipe) if pipe else 0.0)
     return NotchStudy(
         width_m=float(outlet.width),
         floor_toe_m=toe,
@@ -236,7 +241,7 @@ def _notch(job: Job, heights: CurbHeights, pipe: Pipe) -> NotchStudy:
         floor_slope=slope,
         depth_back_m=heights.reveal_m - back,
         taper_m=float(outlet.taper or 0),
-        core_would_break=toe + bit >= heights.reveal_m,
+        core_would_break=bit > 0.0 and toe + bit >= heights.reveal_m,
     )
 
 

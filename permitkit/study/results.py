@@ -17,6 +17,8 @@ from permitkit.study.dates_and_money import (
     FeesStudy,
     MoneyTotal,
 )
+from permitkit.study.water.hollow import VergeStudy
+from permitkit.study.water.street import StreetStudy
 
 __all__ = [
     "WATERS",
@@ -40,8 +42,10 @@ __all__ = [
     "ReachWater",
     "SlabAt",
     "Standing",
+    "StreetStudy",
     "Study",
     "TrafficStudy",
+    "VergeStudy",
     "WaterStudy",
     "Window",
 ]
@@ -62,7 +66,11 @@ class RainBasis:
 
 @dataclass(frozen=True, slots=True)
 class InflowWater:
-    """One inflow's share: rain on its area, and its pump at full rate."""
+    """One inflow's share: rain on its area, and its pump at full rate.
+
+    `leader_m3s` is what its leaders take and `leader_m2` their inside area, where they are
+    measured; `pump_roof_m2` the roof that would send as much as the pump in the design rain.
+    """
 
     name: str
     node: str
@@ -71,6 +79,10 @@ class InflowWater:
     runoff: float
     storm_m3s: float
     pump_m3s: float
+    runoff_source: str = ""
+    leader_m3s: float | None = None
+    leader_m2: float | None = None
+    pump_roof_m2: float | None = None
 
     @property
     def flow_m3s(self) -> float:
@@ -186,6 +198,8 @@ class WaterStudy:
     fall: FallBudget
     emitter: EmitterStudy | None = None
     outlet_grade_m: float | None = None
+    street: StreetStudy | None = None
+    verge: VergeStudy | None = None
 
 
 @dataclass(frozen=True, slots=True)

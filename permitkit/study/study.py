@@ -15,11 +15,12 @@ from permitkit.study.results import Study
 from permitkit.study.sizes import quantities, size_facts
 from permitkit.study.traffic import study_traffic
 from permitkit.study.water.buried import deepest_m
-from permitkit.study.water.line import outlet_pipe
+from permitkit.study.water.line import INSERT, outlet_pipe
 from permitkit.study.water.water import study_water
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
+    from datetime import date
 
     from permitkit.model.job import Job
     from permitkit.model.rules import Sheet
@@ -45,7 +46,9 @@ def study_job(job: Job, rules: RulesInForce) -> Study:
     return _study(job, rules)[0]
 
 
-def studied(job: Job, sheets: Sequence[Sheet]) -> tuple[Study, RulesInForce]:
+def studied(
+    job: Job, sheets: Sequence[Sheet], as_of: date | None = None
+) -> tuple[Study, RulesInForce]:
     """Return the study of a job under a town's sheets, and the rules once sizes are known.
 
     Parameters
@@ -54,13 +57,15 @@ def studied(job: Job, sheets: Sequence[Sheet]) -> tuple[Study, RulesInForce]:
         The job.
     sheets
         The town's sheet first, then the layers it follows.
+    as_of
+        A day that picks every edition in place of the job's own dates.
 
     Raises
     ------
     InputError
         As `study_job`, or if an answer of the job cannot be read.
     """
-    return _study(job, rules_in_force(sheets, job))
+    return _study(job, rules_in_force(sheets, job, as_of))
 
 
 def _study(job: Job, rules: RulesInForce) -> tuple[Study, RulesInForce]:
@@ -70,7 +75,8 @@ def _study(job: Job, rules: RulesInForce) -> tuple[Study, RulesInForce]:
         raise InputError(faults)
     working = _working(rules)
     water, line, ground = study_water(job, rules)
-    curb = study_curb(job, rules, outlet_pipe(job), _laid(water))
+    pipe = outlet_pipe(job) if water.reaches else None
+    curb = study_curb(job, rules, pipe, _laid(water))
     cut = study_cut(job, rules, line, ground)
     traffic = study_traffic(job, rules)
     calendar = study_calendar(job, rules, working)
@@ -99,7 +105,11 @@ def _working(rules: RulesInForce) -> WorkCalendar:
 
 
 def _laid(water: WaterStudy) -> Laid:
-    """Return how the reach that ends at the outlet lies."""
-    lowest = water.reaches[0]
-    needs = dict(water.fall.needs_m)
-    return Laid(lowest.slope, lowest.upper_invert_m, needs.get(lowest.name, 0.0))
+    """Return how the reach that ends at the outlet lies, the pipe in the hole with it."""
+    running = water.gutter_levels_m["running"] - water.gutter_levels_m["free"]
+    if not water.reaches:
+        return Laid(0.0, 0.0, 0.0, running)
+    inserted = water.reaches[0].upper == INSERT
+    own, needs = water.reaches[: 1 + inserted], dict(water.fall.needs_m)
+    last, need = own[-1], sum(needs.get(reach.name, 0.0) for reach in own)
+    return Laid(last.slope, last.upper_invert_m, need, running)

@@ -361,6 +361,36 @@ def test_a_count_that_is_missing_is_whole() -> None:
     assert rounded_up(0.4, None, "") == "1"
 
 
+@pytest.mark.parametrize(
+    ("changes", "rules", "cure"),
+    [
+        ({"outlet.bit": "4 1/8 in"}, "", "drill with a bit of 4 in"),
+        ({}, rule("core.bit", exactly="3 in"), "no 4 in hole fits a 6 in curb; largest is 3 in"),
+    ],
+)
+def test_a_bit_of_the_wrong_width_is_told_which_would_do(
+    changes: dict[str, object], rules: str, cure: str
+) -> None:
+    assert fitted(CLEAN, changes, rules).worst("core-too-wide").cure == cure
+
+
+def test_too_few_outlets_are_told_how_many_there_must_be() -> None:
+    two = rule("outlet.count", at_least=2)
+
+    assert fitted(CLEAN, {}, two).worst("outlet-count-wrong").cure == "let the water go through 2"
+
+
+def test_a_permit_without_a_form_is_to_be_applied_for_all_the_same() -> None:
+    plain = """[[permit]]
+id = "grading"
+title = "Grading permit"
+issuer = "Town of Bench"
+cite = "book 1"
+"""
+
+    assert fitted(CLEAN, {}, plain).worst("permit-missing").cure == "apply to Town of Bench as well"
+
+
 def test_a_pipe_in_the_slab_is_to_come_out_of_it() -> None:
     barred = fitted(rules=rule("walk.pipe_in_slab", stance="barred")).worst("pipe-in-slab")
 

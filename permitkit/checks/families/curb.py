@@ -14,6 +14,7 @@ from permitkit.checks.compare import (
     within,
 )
 from permitkit.checks.proposed import (
+    bit_cure,
     curbs,
     from_part,
     holes,
@@ -69,7 +70,7 @@ def core_too_wide(job: Job, rules: RulesInForce, study: Study) -> Iterator[Findi
             rules[keys.CORE_BIT],
             job.outlet.bit or hole.bit_m,
             item="bit",
-            cure=partial(window_cure, job, curb, hole),
+            cure=partial(bit_cure, job, curb, hole),
         )
 
 
@@ -333,7 +334,7 @@ def _a_bit_for(job: Job, hole: HoleStudy, reveal_m: float) -> str:
 
 
 def _smaller(job: Job, curb: CurbStudy, hole: HoleStudy) -> str:
-    return f"{window_cure(job, curb, hole)}; use a smaller pipe, or two of them"
+    return f"{bit_cure(job, curb, hole)}; use a smaller pipe, or two of them"
 
 
 def _fitting_bits(job: Job, hole: HoleStudy) -> str:

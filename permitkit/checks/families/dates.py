@@ -13,7 +13,7 @@ from permitkit.checks.compare import (
     on_or_before,
     past,
 )
-from permitkit.checks.families.documents import policies
+from permitkit.checks.papers import policies
 from permitkit.checks.registry import check
 from permitkit.model.keys import deadlines
 from permitkit.model.keys import papers as keys

@@ -14,18 +14,23 @@ from permitkit.checks.compare import (
     one_of,
     present,
 )
+from permitkit.checks.papers import (
+    best_licence,
+    called,
+    made_out_to,
+    newer_edition,
+    papers_of,
+    policies,
+)
 from permitkit.checks.registry import check
 from permitkit.model.keys import KEYS, duties
 from permitkit.model.keys import papers as keys
-from permitkit.model.rules import Clock
-from permitkit.study.in_force.layer import edition_on
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from permitkit.checks.finding import Finding
     from permitkit.model.job import Job
-    from permitkit.model.papers import Answer, Attachment, Licence, Policy
     from permitkit.model.values import Item
     from permitkit.study.in_force import RulesInForce
     from permitkit.study.results import Study
@@ -50,13 +55,6 @@ __all__ = [
     "wrong_applicant",
 ]
 
-BY_THE_FIRM = {
-    "application form",
-    "certificate of insurance",
-    "additional insured endorsement",
-    "bond",
-    "licence",
-}
 FROM_ANOTHER = {"certificate of another office"}
 TO_BE_SIGNED = {"application form", "owner consent", "hold harmless"}
 NO_FIRM = "no firm file is given"
@@ -83,7 +81,7 @@ def permit_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]
                 proposed="all that are needed" if applied is None else ", ".join(applied),
                 limit=f"{permit.title}, {permit.issuer}",
                 item=permit.title,
-                cure=f"apply to {permit.issuer} as well, form {permit.form}",
+                cure=f"apply to {permit.issuer} as well{permit.form and f', form {permit.form}'}",
                 source=source,
             )
         else:
@@ -198,7 +196,7 @@ def names_differ(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
     """
     if job.firm:
         rule, name = rules[keys.DOCS_SAME_NAME], job.firm.name
-        odd = {paper: other for paper, other in names(job) if other != name}
+        odd = {paper: other for paper, other in made_out_to(job) if other != name}
         for paper, other in odd.items():
             cure = f"have it made out to {name}"
             yield present(
@@ -380,51 +378,3 @@ def answer_outlived(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding
                 item=f"{answer.key}, {answer.on.isoformat()}",
                 cure="ask again under the edition in force",
             )
-
-
-def policies(job: Job) -> list[Policy]:
-    """Return the firm's policies that count in this town."""
-    held = job.firm.policy if job.firm else ()
-    return [policy for policy in held if policy.town in {None, job.town}]
-
-
-def best_licence(job: Job, classes: tuple[str, ...]) -> Licence | None:
-    """Return the licence that counts in this town, of a class it takes, that runs longest."""
-    held = job.firm.licence if job.firm else ()
-    fit = [one for one in held if one.town in {None, job.town} and one.licence_class in classes]
-    return max(fit, key=lambda licence: licence.until, default=None)
-
-
-def papers_of(job: Job, kinds: set[str]) -> list[Attachment]:
-    """Return the attached papers of some kinds."""
-    return [paper for paper in job.papers.attachment if paper.kind in kinds]
-
-
-def names(job: Job) -> Iterator[tuple[str, str]]:
-    """Yield each paper made out to the firm, with the name on it."""
-    for policy in policies(job):
-        yield f"{policy.kind} policy {policy.number}", policy.named
-    for licence in job.firm.licence if job.firm else ():
-        yield f"licence {licence.number}", licence.named
-    for paper in papers_of(job, BY_THE_FIRM):
-        yield paper.title, paper.named or ""
-
-
-def called(detail: Item) -> str:
-    """Return a detail's number with its revision, as a job cites it."""
-    return f"{detail.number} rev {detail.revision}" if detail.revision else detail.number
-
-
-def newer_edition(job: Job, rules: RulesInForce, answer: Answer) -> str:
-    """Return what has overtaken an answer, or nothing where it stands.
-
-    The sheets are asked when their editions began, and not what they say.
-    """
-    clocks = {Clock.ISSUE: job.dates.issue_expected, Clock.WORK: job.dates.start}
-    day = clocks.get(KEYS[answer.key].clock) or job.filing
-    for sheet in rules.sheets:
-        rule = sheet.rules.get(answer.key)
-        edition = edition_on(rule, day) if rule else None
-        if edition and edition.since and edition.since > answer.on:
-            return f"{sheet.title}: a newer edition began on {edition.since.isoformat()}"
-    return ""

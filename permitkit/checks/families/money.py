@@ -6,7 +6,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from permitkit.checks.compare import adds_up, longest, open_sums, pays
-from permitkit.checks.families.documents import policies
+from permitkit.checks.papers import policies
 from permitkit.checks.registry import check
 from permitkit.model.keys import papers as keys
 

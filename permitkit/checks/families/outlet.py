@@ -158,7 +158,7 @@ def outlet_count_wrong(job: Job, rules: RulesInForce, study: Study) -> Iterator[
             rules[keys.OUTLET_COUNT],
             kept + job.outlet.count,
             item="outlets on this frontage",
-            cure="plug an old hole, or let the water go through fewer",
+            cure_at=partial(_other_count, kept + job.outlet.count),
         )
 
 
@@ -286,6 +286,12 @@ def old_hole_left_open(job: Job, rules: RulesInForce, _: Study) -> Iterator[Find
                 item=f"old hole at {as_written(hole.station)}",
                 cure="plug it full depth to the town's detail",
             )
+
+
+def _other_count(count: int, limit: float) -> str:
+    if count < limit:
+        return f"let the water go through {limit:g}"
+    return "plug an old hole, or let the water go through fewer"
 
 
 def ways_left(rules: RulesInForce, job: Job) -> str:

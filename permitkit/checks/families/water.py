@@ -31,11 +31,14 @@ if TYPE_CHECKING:
     from permitkit.checks.finding import Finding
     from permitkit.model.job import Job
     from permitkit.study.in_force import RulesInForce
-    from permitkit.study.results import NodeWater, Standing, Study
+    from permitkit.study.results import NodeWater, Standing, StreetStudy, Study
 
 __all__ = [
     "gutter_covers_outlet",
+    "gutter_deeper_than_taken",
+    "gutter_spread_too_wide",
     "gutter_too_flat",
+    "leader_too_small",
     "line_holds_water",
     "pump_without_air_gap",
     "rain_basis_missing",
@@ -124,11 +127,10 @@ def run_overloaded(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]
 
     Why: what the pipe cannot carry comes out where it went in, beside the house.
     """
-    unit = "L/s" if metric(job) else "gpm"
     for reach in study.water.reaches:
         if reach.slope > 0:
             yield at_most(
-                Yardstick(Kind.FLOW, unit, most=reach.full_flow_m3s, name="running full"),
+                Yardstick(Kind.FLOW, flow_unit(job), most=reach.full_flow_m3s, name="running full"),
                 reach.flow_m3s,
                 item=reach.name,
                 cure="take {short} elsewhere, lay a larger pipe or a second one, or more fall",
@@ -295,6 +297,77 @@ def gutter_too_flat(job: Job, rules: RulesInForce, study: Study) -> Iterator[Fin
             missing="the street's grade is not measured",
             cure="let the water go where the gutter runs, or ask the town",
         )
+
+
+@check(
+    "gutter-spread-too-wide",
+    "The gutter's water spreads too far into the street",
+    reads=(keys.GUTTER_SPREAD,),
+    idle=NO_GUTTER_FLOW,
+)
+def gutter_spread_too_wide(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag a gutter that, with the job's water in it, spreads farther than the town allows.
+
+    Why: cars slide on the water, and people at the walk are splashed.
+    """
+    for street in gutters(study):
+        yield at_most(
+            rules[keys.GUTTER_SPREAD],
+            street.after.spread_m,
+            item=f"with {flow(job, street.own_m3s)} of this job's",
+            cure=f"let less water go here: without it the spread is {size(job, street.before.spread_m)}",
+        )
+
+
+@check(
+    "gutter-deeper-than-taken",
+    "The gutter runs deeper than the line was computed for",
+    standard="gutter equation, FHWA HEC-22 ch. 4",
+    idle=NO_GUTTER_FLOW,
+    asks="Does the gutter run no deeper than the line was computed for?",
+)
+def gutter_deeper_than_taken(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag a gutter whose flow stands deeper at the curb than the running gutter was taken to.
+
+    Why: the line backs up from the water that is there, not from the one that was assumed.
+    """
+    levels = study.water.gutter_levels_m
+    taken = room_for_at_most(job, levels["running"] - levels["free"], "taken for the running gutter")
+    for street in gutters(study):
+        yield at_most(
+            taken, street.after.depth_m, cure="state depth_running {short} deeper in the job file"
+        )
+
+
+@check(
+    "leader-too-small",
+    "The leaders are too small for the roof",
+    reads=(craft.PIPE_ROOF,),
+    standard="leader 7/24 full: NBS Monograph 31, 1961",
+    idle="no leader is measured",
+    asks="Do the leaders take what falls on the roof?",
+)
+def leader_too_small(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag leaders that take less than the design rain brings, or too much roof for their size.
+
+    Why: what the leader does not take goes over the roof gutter, down the wall.
+    """
+    for inflow in study.water.inflows:
+        if inflow.leader_m3s and inflow.leader_m2:
+            cure = "add a leader, or take a larger one"
+            able = Yardstick(
+                Kind.FLOW, flow_unit(job), most=inflow.leader_m3s, name="what its leaders take"
+            )
+            roof = inflow.area_m2 / square_inches(inflow.leader_m2)
+            yield at_most(able, inflow.storm_m3s, item=inflow.name, cure=cure)
+            yield at_most(
+                rules[craft.PIPE_ROOF], roof, item=f"{inflow.name}, a square inch", cure=cure
+            )
+
+
+def gutters(study: Study) -> list[StreetStudy]:
+    """Return the gutter's water at the outlet, if the job says what runs along it."""
+    return [study.water.street] if study.water.street else []
 
 
 def openings(study: Study) -> list[tuple[NodeWater, float]]:

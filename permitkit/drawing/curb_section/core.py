@@ -226,9 +226,10 @@ def core_remarks(cut: CurbCut, hole: HoleStudy, figures: Figures) -> tuple[str, 
     ]
     if hole.count > 1 and hole.spacing_m:
         rows.append(f"{hole.count} holes alike, {figures.height(hole.spacing_m)} center to center.")
-    looked = {"yes": "Bars were looked for.", "no": "Bars were not looked for.", "unknown": ""}
-    rows += [text for text in (looked[job.curb.bars_looked_for],) if text]
-    rows += [f"Curb condition: {job.curb.condition}."] if job.curb.condition != "unknown" else []
+    looked = {"yes": "bars looked for", "no": "bars not looked for", "unknown": ""}
+    known = f"curb {job.curb.condition}" if job.curb.condition != "unknown" else ""
+    state = ", ".join(word for word in (known, looked[job.curb.bars_looked_for]) if word)
+    rows += [f"At the hole: {state}."] if state else []
     if job.outlet.drill_from == "street" and hole.barrel_least_bottom_m > 0.0:
         least = figures.height(hole.barrel_least_bottom_m)
         rows.append(f"The barrel clears the pan with the hole bottom at {least} or higher.")

@@ -6,12 +6,14 @@ import math
 from fractions import Fraction
 from typing import TYPE_CHECKING, NamedTuple
 
+from permitkit.drawing.info import held, loosened
 from permitkit.drawing.lettering import text_width_mm, wrapped
 from permitkit.drawing.scale import System
 from permitkit.drawing.shapes import (
     LEAST_LETTERING_MM,
     Anchor,
     Box,
+    Fill,
     Label,
     Line,
     Polygon,
@@ -25,7 +27,7 @@ if TYPE_CHECKING:
 
     from permitkit.drawing.info import Figures
     from permitkit.drawing.profile.strip import Strip
-    from permitkit.drawing.shapes import Shape
+    from permitkit.drawing.shapes import Point, Shape
 
 __all__ = ["BAND_MM", "PIPE_BAND_MM", "Band", "Cell", "bands", "grid", "station_axis", "untold"]
 
@@ -52,11 +54,12 @@ class Cell(NamedTuple):
 
 
 class Band(NamedTuple):
-    """One band under the profile: its caption, its cells, its height in mm."""
+    """One band under the profile: its caption, its cells, its height in mm, grey or not."""
 
     caption: str
     cells: tuple[Cell, ...]
     height_mm: float = BAND_MM
+    toned: bool = False
 
 
 def _unit(figures: Figures) -> str:
@@ -75,8 +78,16 @@ def _rounds(low: float, high: float, step: Fraction) -> Iterator[Fraction]:
         yield count * step
 
 
-def grid(strip: Strip, figures: Figures) -> tuple[Shape, ...]:
-    """Return level lines across the plot with their figures on the left, and its border."""
+def grid(strip: Strip, figures: Figures, marks: Sequence[Point]) -> tuple[Shape, ...]:
+    """Return level lines with their figures on the left, threads down to marks, and the border.
+
+    Parameters
+    ----------
+    strip, figures
+        The stretch, and how its numbers are written.
+    marks
+        Stations and levels that a thread goes down to from the top of the plot. [m]
+    """
     one = float(measure(1, _unit(figures), Kind.LENGTH))
     plot = strip.plot
     step = _step(strip.high_mm(one), _FINEST_LEVELS_MM)
@@ -89,6 +100,10 @@ def grid(strip: Strip, figures: Figures) -> tuple[Shape, ...]:
         shapes.append(Line((plot.left, y), (plot.right, y), Role.HATCH))
         if plot.bottom + 1.5 < y < caption.box.bottom - 2.0:
             shapes.append(Label(_figure(number, figures), (plot.left - 1.2, y), Anchor.E))
+    for mark in marks:
+        if strip.shows(mark[0]):
+            x, y = strip.at(*mark)
+            shapes.append(Line((x, plot.top), (x, min(y + 0.4, plot.top)), Role.HATCH))
     return tuple(shapes)
 
 
@@ -129,22 +144,26 @@ def bands(strip: Strip, rows: Sequence[Band], top_mm: float) -> tuple[Shape, ...
         shapes.append(Polygon(box.corners, Role.NOTE))
         shapes.append(Label(row.caption, (box.left - 1.2, box.centre[1]), Anchor.E))
         for cell in row.cells:
-            shapes.extend(_cell(strip, cell, box))
+            shapes.extend(_cell(strip, cell, box, toned=row.toned))
         edge = box.bottom
     return tuple(shapes)
 
 
-def _cell(strip: Strip, cell: Cell, box: Box) -> list[Shape]:
+def _cell(strip: Strip, cell: Cell, box: Box, *, toned: bool) -> list[Shape]:
     """Return one cell: the rules at its ends, and the longest of its texts that it takes."""
     low, high = max(cell.low_m, strip.low_m), min(cell.high_m, strip.high_m)
     if high <= low:
         return []
     left, right = strip.x(low), strip.x(high)
-    shapes: list[Shape] = [
+    shapes: list[Shape] = []
+    if toned:
+        inner = box._replace(left=left, right=right)
+        shapes.append(Polygon(inner.corners, Role.NOTE, Fill.TONE, outlined=False))
+    shapes.extend(
         Line((x, box.bottom), (x, box.top), Role.NOTE)
         for x in (left, right)
         if box.left + 0.1 < x < box.right - 0.1
-    ]
+    )
     for text in cell.texts:
         lines = _taken(text, right - left - 1.0, box.height)
         if lines:
@@ -158,10 +177,10 @@ def _taken(text: str, across_mm: float, height_mm: float) -> tuple[str, ...]:
     """Return a text broken to fit a cell, or nothing."""
     if across_mm <= 0:
         return ()
-    lines = wrapped(text, across_mm, LEAST_LETTERING_MM)
+    lines = wrapped(held(text), across_mm, LEAST_LETTERING_MM)
     widest = max(text_width_mm(line, LEAST_LETTERING_MM) for line in lines)
     fits = widest <= across_mm and len(lines) * PITCH_MM + 1.0 <= height_mm
-    return lines if fits else ()
+    return tuple(map(loosened, lines)) if fits else ()
 
 
 def untold(strip: Strip, row: Band) -> tuple[str, ...]:

@@ -22,6 +22,7 @@ __all__ = ["Course", "Lateral", "clipped", "course_of", "spare_m", "worst_water_
 
 _STREET_M = 0.45
 _BEYOND_M = 0.1
+_MOST_TOLD = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,20 +84,44 @@ class Course:
         return min(self.ground.row_m, -_STREET_M) - _BEYOND_M, high
 
     @property
-    def levels_m(self) -> tuple[float, float]:
-        """Return the lowest and the highest level that must be seen."""
-        levels = [level for _, level in self.ground.points]
-        emitter = self.study.water.emitter
-        levels.extend((emitter.water_level_m,) if emitter else ())
-        for node in self.trunk:
-            levels.extend((node.ground_m, *node.flowing_m.values()))
-            levels.extend(() if node.opening_m is None else (node.opening_m,))
+    def heads(self) -> tuple[Point, ...]:
+        """Return the highest point of each node: its opening or the ground."""
+        return tuple(
+            (node.station_m, max(node.ground_m, node.opening_m or node.ground_m))
+            for node in self.trunk
+        )
+
+    def levels_m(self, low_m: float, high_m: float) -> tuple[float, float]:
+        """Return the lowest and the highest level that must be seen between two stations."""
+        seen = [node for node in self.trunk if low_m <= node.station_m <= high_m]
+        levels = [level for _, level in clipped(self.surface, low_m, high_m)]
+        levels.extend(level for node in seen for level in node.flowing_m.values())
+        levels.extend(level for station, level in self.heads if low_m <= station <= high_m)
         for reach in self.reaches:
-            levels.extend((reach.lower_invert_m, reach.upper_invert_m))
-        if self.curb:
-            levels.extend((self.curb.flow_line_m, self.curb.curb_top_m, *self.gutter.values()))
+            ends = (max(reach.station_low_m, low_m), min(reach.station_high_m, high_m))
+            levels.extend(map(self.invert_at, ends) if ends[0] < ends[1] else ())
+        if low_m <= 0.0:
+            levels.extend(self._outlet_levels())
         walls = [reach.pipe.wall_m for reach in self.reaches]
         return min(levels) - max(walls, default=0.0), max(levels)
+
+    def _outlet_levels(self) -> Iterable[float]:
+        """Yield the levels at the curb, or at the emitter."""
+        if self.curb:
+            yield from (self.curb.flow_line_m, self.curb.curb_top_m, *self.gutter.values())
+        if self.study.water.emitter:
+            yield self.study.water.emitter.water_level_m
+
+    @property
+    def dense(self) -> bool:
+        """Return whether there are so many nodes that only the tightest is told of in words."""
+        return len(self.trunk) > _MOST_TOLD
+
+    @property
+    def tightest(self) -> str:
+        """Return the name of the node with the least height to spare, if any can spill."""
+        spares = [(spare, node.name) for node in self.trunk if (spare := spare_m(node)) is not None]
+        return min(spares)[1] if spares else ""
 
     @property
     def gutter(self) -> Mapping[str, float]:

@@ -71,9 +71,7 @@ def _clear(wanted: Point, plot: Box, taken: Sequence[Box]) -> Point:
     steps = sorted(range(-len(taken), len(taken) + 1), key=lambda step: (abs(step), -step))
     tried = ((wanted[0] + step * _PITCH_MM, wanted[1]) for step in steps)
     inside = (at for at in tried if plot.left + _RING_MM < at[0] < plot.right - _RING_MM)
-    free = (
-        at for at in inside if not any(Box(*at, *at).grown(_RING_MM).touches(t) for t in taken)
-    )
+    free = (at for at in inside if not any(Box(*at, *at).grown(_RING_MM).touches(t) for t in taken))
     return next(free, wanted)
 
 

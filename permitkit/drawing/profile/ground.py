@@ -80,6 +80,8 @@ def _slab_words(course: Course) -> str:
     if deepest <= 0.0:
         return f"{words}, pipe at least {write(-deepest)} below it"
     least = min(edge.concrete_over_m for edge in slab)
+    if least < 0.0:
+        return f"{words}, pipe up to {write(-least)} out of its top"
     return f"{words}, pipe up to {write(deepest)} into it, at least {write(least)} over the pipe"
 
 

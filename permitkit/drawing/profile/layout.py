@@ -92,7 +92,7 @@ class Layout:
     def strip(self, course: Course, index: int) -> Strip:
         """Return the stretch of one sheet, its plot as high as its levels need."""
         low, high = self.stretches_m[index]
-        lowest, highest = course.levels_m
+        lowest, highest = course.levels_m(low, high)
         content = self.scale.vertical.paper_mm(highest - lowest)
         top = self.room.top - self.parts.tags_mm
         left = self.room.left + LEFT_MM
@@ -158,14 +158,15 @@ def _tried(
         return
     system = course.figures.system
     low, high = course.span_m
-    lowest, highest = course.levels_m
     overlap = _overlap_m(across, count, high - low)
     each = (high - low + (count - 1) * overlap) / count
-    scale = choose_profile_scale(each, highest - lowest, across, up, system)
     stretches = tuple(_stretches(low, high, count, overlap))
+    levels = (course.levels_m(*stretch) for stretch in stretches)
+    tallest = max(highest - lowest for lowest, highest in levels)
+    scale = choose_profile_scale(each, tallest, across, up, system)
     if scale is None or not _tags_fit(course, stretches, across):
         return
-    spare = up - scale.vertical.paper_mm(highest - lowest)
+    spare = up - scale.vertical.paper_mm(tallest)
     aside = across - scale.horizontal.paper_mm(each) >= _ASIDE_MM
     wanted = _LEGEND_MM + (0.0 if aside else parts.notes_mm)
     kept = min(spare, wanted)

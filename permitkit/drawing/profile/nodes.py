@@ -59,10 +59,13 @@ def _riser(course: Course, strip: Strip, node: NodeWater) -> Part:
         head = strip.at(node.station_m, node.ground_m)
         words = "cleanout, capped" if given and given.sealed else "cleanout"
         note = strip.note(words, (node.station_m, node.ground_m), priority=2, prefer=_SIDEWAYS)
+        note = () if course.dense else note
         return Part((Line(foot, head, Role.EXISTING), _cap(head, Role.PROPOSED)), note)
     head = strip.at(node.station_m, node.opening_m)
     words = opening_words(course, node) + (", cleanout" if cleanout else "")
-    note = strip.note(words, (node.station_m, node.opening_m), priority=4, prefer=_SIDEWAYS)
+    told = not course.dense or node.name == course.tightest
+    tip = (node.station_m, node.opening_m)
+    note = strip.note(words, tip, priority=4, prefer=_SIDEWAYS) if told else ()
     shapes = (
         Line(foot, head, Role.EXISTING),
         _cap(head, Role.EXISTING),

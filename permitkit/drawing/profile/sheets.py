@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.callouts import annotate
-from permitkit.drawing.frame import continuation, drawing_room, framed
+from permitkit.drawing.frame import drawing_room, framed
 from permitkit.drawing.info import check_letters
 from permitkit.drawing.profile import crossings, ground, nodes, pipe
 from permitkit.drawing.profile.axes import bands, grid, station_axis, untold
@@ -20,7 +19,7 @@ from permitkit.drawing.shapes import Anchor, Box, Label, Pattern, Role
 from permitkit.drawing.sheet import extent, labels_of
 from permitkit.drawing.sheet_parts.pane import Part, joined
 from permitkit.drawing.sheet_parts.prose import plain, prose
-from permitkit.drawing.sheet_parts.settled import Said, settled
+from permitkit.drawing.sheet_parts.settled import Said, settled, with_notes_sheets
 from permitkit.drawing.sheet_parts.table import fitted_columns, rows_that_fit, ruled_table
 from permitkit.drawing.sheet_parts.text import PITCH_MM, hung
 from permitkit.drawing.symbols import UTILITY_LETTERS, match_line, view_title
@@ -46,8 +45,10 @@ __all__ = ["profile"]
 TITLE = "Profile along the run"
 _GAP_MM = 3.0
 _MOST_UNTOLD = 3
+_TABLE_NOTE = "Water stands at these levels at design flow, the gutter as the heads say."
 _WORDS: Mapping[Role | Pattern, str] = {
     Role.PIPE: "",
+    Role.CENTRE: "match line",
     Role.WATER: "water in pipe and gutter",
     Role.GRADE_LINE: "water line, design flow",
     **dict.fromkeys((Role.HIDDEN, Role.GROUND, Role.RIGHT_OF_WAY, *UTILITY_LETTERS), ""),
@@ -72,22 +73,27 @@ def profile(
     Returns
     -------
     tuple of Sheet
-        One sheet where it fits; else more, with match lines, and the tables on their own.
+        One sheet where it fits; else more, with match lines, and the tables on their own. Nothing
+        where no pipe is laid.
 
     Raises
     ------
     InputError
         If a name has letters that the typefaces do not.
     """
+    if not study.water.reaches:
+        return ()
     course = course_of(job, study)
     rows = band_rows(course, hand_dig_m)
     layout = lay_out(course, info.paper, partial(_parts, course, rows, notes(course, hand_dig_m)))
-    sheets: list[Sheet] = []
-    for index in range(len(layout.stretches_m)):
-        sheets.extend(_sheet(course, layout, rows, info, index, hand_dig_m))
+    sheets = [
+        _sheet(course, layout, rows, info, index, hand_dig_m)
+        for index in range(len(layout.stretches_m))
+    ]
     sheets.extend(_table_sheets(course, layout, rows, info, len(sheets)))
-    check_letters(sheets)
-    return tuple(sheets)
+    whole = with_notes_sheets(sheets, job, info)
+    check_letters(whole)
+    return whole
 
 
 def _parts(
@@ -123,8 +129,8 @@ def _sheet(
     info: SheetInfo,
     index: int,
     hand_dig_m: float | None,
-) -> Iterator[Sheet]:
-    """Return one stretch of the profile on its sheet, and what it leaves over."""
+) -> Sheet:
+    """Return one stretch of the profile on its sheet."""
     strip = layout.strip(course, index)
     part = _plotted(course, strip)
     around = _around(course, layout, strip, rows)
@@ -139,10 +145,8 @@ def _sheet(
     placed = tuple(map(plain, noted.shapes))
     frees = (_above(below, aside or under, placed), *((under,) if aside else ()))
     frame = partial(framed, layout.paper, block, scales=(layout.scale,))
-    shapes = (*grid(strip, course.figures), *drawn, *placed)
-    sheet = settled(shapes, frees, Said(noted.key, below.left_over, _WORDS), frame)
-    yield sheet
-    yield from continuation(sheet, layout.paper, replace(block, number=block.number + 1))
+    shapes = (*grid(strip, course.figures, course.heads), *drawn, *placed)
+    return settled(shapes, frees, Said(noted.key, below.left_over, _WORDS), frame)
 
 
 def _above(said: Prose, room: Box, placed: tuple[Shape, ...]) -> Box:
@@ -241,7 +245,7 @@ def _table_sheets(
     while waiting:
         shapes, waiting = _tables_on(drawing_room(paper), waiting)
         block = info.title_block(course.job, f"{TITLE}: tables", index)
-        yield framed(paper, block, shapes, scales=(layout.scale,), notes=notes(course, None)[:1])
+        yield framed(paper, block, shapes, notes=(_TABLE_NOTE,))
         index += 1
 
 

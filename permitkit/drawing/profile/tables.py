@@ -62,9 +62,13 @@ def _node_row(course: Course, node: NodeWater, waters: tuple[str, ...]) -> Row:
 
 def _opening(course: Course, node: NodeWater) -> str:
     """Return the opening of a node, or that there is none."""
+    if node.name == OUTLET:
+        return "outlet"
+    given = course.given.get(node.name)
+    cleanout = ", cleanout" if given and given.cleanout else ""
     if node.opening_m is None:
-        return "outlet" if node.name == OUTLET else "sealed"
-    return f"{course.figures.at_level(node.opening_m)} {node.opening_kind}".strip()
+        return f"sealed{cleanout}"
+    return f"{course.figures.at_level(node.opening_m)} {node.opening_kind}{cleanout}"
 
 
 def _spare(course: Course, node: NodeWater) -> str:
@@ -133,7 +137,7 @@ def band_rows(course: Course, hand_dig_m: float | None) -> tuple[Band, ...]:
         cells = [
             Cell(*ends, ("dig by hand", "by hand", "hand")) for ends in _dug(course, hand_dig_m)
         ]
-        rows.extend([Band("dig", tuple(cells))] if cells else [])
+        rows.extend([Band("dig", tuple(cells), toned=True)] if cells else [])
     return tuple(rows)
 
 

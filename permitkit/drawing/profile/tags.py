@@ -126,8 +126,7 @@ def _set_upright(
 
 
 def _leader(strip: Strip, node: NodeWater, start: tuple[float, float]) -> Polyline:
-    """Return the line from a tag down to its node's opening or ground."""
-    level = max(node.ground_m, node.opening_m or node.ground_m)
-    x, y = strip.at(node.station_m, level)
-    knees = ((start[0], start[1] - _KNEE_MM / 2), (x, strip.plot.top + _KNEE_MM / 2))
-    return Polyline((start, *knees, (x, y + 0.4)), Role.NOTE)
+    """Return the line from a tag down to the plot over its node."""
+    x, top = strip.x(node.station_m), strip.plot.top
+    knees = ((start[0], start[1] - _KNEE_MM / 2), (x, top + _KNEE_MM / 2))
+    return Polyline((start, *knees, (x, top)), Role.NOTE)

@@ -176,6 +176,10 @@ def noted_sheet(
 
 def plain(shape: Shape) -> Shape:
     """Return a text or a leader whose spaces are plain ones."""
-    if isinstance(shape, Label):
-        return replace(shape, text=loosened(shape.text))
-    return replace(shape, label=plain(shape.label)) if isinstance(shape, Leader) else shape
+    if isinstance(shape, Leader):
+        return replace(shape, label=_plain(shape.label))
+    return _plain(shape) if isinstance(shape, Label) else shape
+
+
+def _plain(label: Label) -> Label:
+    return replace(label, text=loosened(label.text))

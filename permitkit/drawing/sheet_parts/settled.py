@@ -7,20 +7,25 @@ from dataclasses import dataclass
 from itertools import combinations
 from typing import TYPE_CHECKING
 
+from permitkit.drawing.frame import continuation
 from permitkit.drawing.info import loosened
+from permitkit.drawing.scale import Paper
 from permitkit.drawing.shapes import Pattern, Role
 from permitkit.drawing.sheet_parts.prose import NO_LEGEND, legend, prose
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
+    from permitkit.drawing.info import SheetInfo
     from permitkit.drawing.shapes import Box, Shape
     from permitkit.drawing.sheet import Sheet
     from permitkit.drawing.sheet_parts.prose import Prose
+    from permitkit.model.job import Job
 
-__all__ = ["Said", "settled"]
+__all__ = ["Said", "settled", "with_notes_sheets"]
 
 _GAP_MM = 3.0
+_NOTES = ": notes"
 _BLOCKS = ("notes", "legend", "key")
 
 
@@ -116,3 +121,22 @@ def _block(shapes: tuple[Shape, ...], room: Box, said: Said, block: str) -> Pros
 def _waiting(sheet: Sheet) -> int:
     """Return how much of a sheet found no room on it."""
     return len(sheet.left_over) + len(sheet.unexplained)
+
+
+def with_notes_sheets(sheets: Sequence[Sheet], job: Job, info: SheetInfo) -> tuple[Sheet, ...]:
+    """Return the sheets of a view, and after them those with what found no room on them.
+
+    Parameters
+    ----------
+    sheets
+        The view's own sheets, numbered one after the other.
+    job, info
+        For the title blocks of the sheets of notes.
+    """
+    out = list(sheets)
+    for sheet in sheets:
+        if _waiting(sheet):
+            paper = Paper("as drawn", sheet.width_mm, sheet.height_mm)
+            title = f"{sheet.title.removesuffix(_NOTES)}{_NOTES}"
+            out.extend(continuation(sheet, paper, info.title_block(job, title, len(out))))
+    return tuple(out)

@@ -15,13 +15,22 @@ if TYPE_CHECKING:
 
     from permitkit.drawing.shapes import Point
 
-__all__ = ["Column", "Table", "fitted_columns", "paired_tables", "rows_that_fit", "ruled_table"]
+__all__ = [
+    "Column",
+    "Table",
+    "fitted_columns",
+    "paired_pages",
+    "paired_tables",
+    "rows_that_fit",
+    "ruled_table",
+]
 
 _PAD_MM = 1.2
 _ABOVE_MM, _BELOW_MM = 0.7, 0.9
 _NARROWEST_MM = 12.0
 _BETWEEN_MM = 3.0
 _SLACK_MM = 1e-6
+_MORE = "\N{HORIZONTAL ELLIPSIS}"
 
 Row = tuple[str, ...]
 
@@ -164,6 +173,36 @@ def paired_tables(heads: Row, rows: Sequence[Row], place: tuple[float, Box]) -> 
     left, right = min(tables, key=lambda pair: max(table.height_mm for table in pair))
     height = max(left.height_mm, right.height_mm)
     return Table((*left.shapes, *right.shapes), room.width, height)
+
+
+def paired_pages(heads: Row, rows: Sequence[Row], place: tuple[float, Box]) -> tuple[Table, ...]:
+    """Return names and statements as `paired_tables`, on as many pages as they need.
+
+    A statement longer than a page is cut, with an ellipsis at its end.
+    """
+    waiting = [_cut(row, place) for row in rows]
+    pages: list[Table] = []
+    while waiting:
+        tables = (
+            (count, paired_tables(heads, waiting[:count], place))
+            for count in range(len(waiting), 0, -1)
+        )
+        count, table = next(
+            (pair for pair in tables if pair[1].height_mm <= place[1].height),
+            (1, paired_tables(heads, waiting[:1], place)),
+        )
+        pages.append(table)
+        waiting = waiting[count:]
+    return tuple(pages)
+
+
+def _cut(row: Row, place: tuple[float, Box]) -> Row:
+    """Return a row whose statement is no taller than a page."""
+    name_mm, room = place
+    column = Column("", (room.width - _BETWEEN_MM) / 2 - name_mm)
+    lines = _lines(column, row[1])
+    most = int((room.height - 4 * PITCH_MM) / PITCH_MM)
+    return row if len(lines) <= most else (row[0], " ".join(lines[:most]) + _MORE)
 
 
 def _width(columns: Sequence[Column]) -> float:

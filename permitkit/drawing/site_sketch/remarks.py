@@ -52,12 +52,13 @@ def remarks(
 
 
 def assumptions(job: Job, fields: tuple[str, ...]) -> list[str]:
-    """Return one sentence for each value that nobody measured, of the fields a view shows."""
-    return [
-        f"* {row.field.replace('.', ', ').replace('_', ' ')}: {row.value.shown()}, {row.note}."
-        for row in job.assumed
-        if row.field.startswith(fields)
-    ]
+    """Return what nobody measured, of the fields a view shows: one sentence for each basis."""
+    told: dict[str, list[str]] = {}
+    for row in job.assumed:
+        if row.field.startswith(fields):
+            name = row.field.replace(".", " ").replace("_", " ")
+            told.setdefault(row.note, []).append(f"{name} {row.value.shown()}")
+    return [f"* {', '.join(values)}: {note}." for note, values in told.items()]
 
 
 def _row_line(lot: Lot, figures: Figures) -> str:

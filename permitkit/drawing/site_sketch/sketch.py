@@ -25,7 +25,9 @@ if TYPE_CHECKING:
     from permitkit.model.job import Job
     from permitkit.study.results import Study
 
-__all__ = ["site_sketch"]
+__all__ = ["AT_OUTLET", "site_sketch"]
+
+AT_OUTLET = "Plan at the outlet"
 
 _AIR_MM = 2.0
 _NAMES_OFF_MM = 4.0
@@ -109,7 +111,7 @@ def _sheet(told: Told, every: Sequence[Tile], index: int) -> Sheet:
     noted = annotate(part.notes, _above(window.room, below.height_mm), fixed)
     drawn = (*fixed, *map(plain, noted.shapes))
     free = _above(window.room, below.height_mm + _AIR_MM if below.height_mm else 0.0)
-    title = "Plan at the outlet" if window.close else "Site sketch"
+    title = AT_OUTLET if window.close else "Site sketch"
     return noted_sheet(
         (*drawn, *below.shapes),
         _below(free, drawn),

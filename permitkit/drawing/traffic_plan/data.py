@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from permitkit.drawing.traffic_plan.closure import signs_ahead
 from permitkit.drawing.traffic_plan.on_foot import closed_stations_m
 
 if TYPE_CHECKING:
@@ -44,7 +43,6 @@ def _street(scene: Scene) -> Iterator[tuple[str, str]]:
     yield "Taken", _listed(f"{traffic.lane_taken}{width}", left)
     yield "Taper", _taper(scene)
     yield "Devices", _devices(scene)
-    yield "Signs", _signs(scene)
 
 
 def _devices(scene: Scene) -> str:
@@ -58,24 +56,11 @@ def _devices(scene: Scene) -> str:
 
 
 def _taper(scene: Scene) -> str:
-    """Return the taper given, the least asked for, and the merging length it is a share of."""
+    """Return the taper given and the least asked for."""
     given, books, write = scene.job.traffic.taper, scene.traffic, scene.figures.distance
     parts = [f"{given.shown()} given"] if given else []
     parts.extend([] if books.taper_need_m is None else [f"least {write(books.taper_need_m)}"])
-    merging = books.taper_merging_m
-    parts.extend([] if merging is None else [f"merging length {write(merging)}"])
     return ", ".join(parts)
-
-
-def _signs(scene: Scene) -> str:
-    """Return the signs ahead with their distances."""
-    write = scene.figures.distance
-    return _listed(
-        *(
-            sign.text + (f", {write(sign.before_m)} ahead" if sign.before_m is not None else "")
-            for sign in signs_ahead(scene)
-        )
-    )
 
 
 def _walk(scene: Scene) -> Iterator[tuple[str, str]]:

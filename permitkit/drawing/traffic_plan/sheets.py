@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import partial
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from permitkit.drawing.callouts import annotate
-from permitkit.drawing.frame import continuation, drawing_room, framed
+from permitkit.drawing.frame import drawing_room, framed
 from permitkit.drawing.info import check_letters
 from permitkit.drawing.shapes import Anchor, Label, Pattern, Role
 from permitkit.drawing.sheet_parts.pane import joined
 from permitkit.drawing.sheet_parts.prose import plain
-from permitkit.drawing.sheet_parts.settled import Said, settled
-from permitkit.drawing.sheet_parts.table import paired_tables
+from permitkit.drawing.sheet_parts.settled import Said, settled, with_notes_sheets
+from permitkit.drawing.sheet_parts.table import paired_pages, paired_tables
 from permitkit.drawing.symbols import view_title
 from permitkit.drawing.traffic_plan.closure import closure
 from permitkit.drawing.traffic_plan.data import traffic_rows
@@ -79,30 +78,37 @@ def traffic_plan(job: Job, study: Study, info: SheetInfo) -> tuple[Sheet, ...]:
     foot = scene.whole.bottom - _TITLE_MM
     shapes = (*drawn, *map(plain, noted.shapes), *view_title((room.left, foot), TITLE))
     free = room._replace(top=foot - _GAP_MM)
-    sheets = tuple(_sheets(scene, info, shapes, free, noted.key))
+    own = tuple(_sheets(scene, info, _Plan(shapes, free, noted.key)))
+    sheets = with_notes_sheets(own, job, info)
     check_letters(sheets)
     return sheets
 
 
-def _sheets(
-    scene: Scene, info: SheetInfo, shapes: tuple[Shape, ...], free: Box, key: tuple[str, ...]
-) -> Iterator[Sheet]:
-    """Return the plan with its particulars below it, or on a sheet of their own."""
-    paper = info.paper.landscape
+class _Plan(NamedTuple):
+    """The plan as drawn, the paper it leaves free, and its key."""
+
+    shapes: tuple[Shape, ...]
+    free: Box
+    key: tuple[str, ...]
+
+
+def _sheets(scene: Scene, info: SheetInfo, plan: _Plan) -> Iterator[Sheet]:
+    """Return the plan with its particulars below it, or on sheets of their own."""
     rows = traffic_rows(scene)
-    table = paired_tables(_HEADS, rows, (_NAME_MM, free))
-    apart = table.height_mm > free.height
-    index = 0
-    for drawn, room in (
-        ((shapes, free),) if not apart else ((shapes, free), ((), drawing_room(paper)))
-    ):
-        part = () if apart and drawn else paired_tables(_HEADS, rows, (_NAME_MM, room)).shapes
-        left = room._replace(top=room.top - (table.height_mm + _GAP_MM if part else 0.0))
-        block = info.title_block(scene.job, TITLE, index)
-        said = Said(key if drawn else (), (), _WORDS)
-        frame = partial(framed, paper, block)
-        sheet = settled((*drawn, *part), (left,) if left.height > 0 else (), said, frame)
-        yield sheet
-        more = continuation(sheet, paper, replace(block, number=block.number + 1))
-        yield from more
-        index += 1 + len(more)
+    table = paired_tables(_HEADS, rows, (_NAME_MM, plan.free))
+    if table.height_mm <= plan.free.height:
+        shapes = (*plan.shapes, *table.shapes)
+        yield _sheet(scene, info, plan._replace(shapes=shapes), table.height_mm, 0)
+        return
+    yield _sheet(scene, info, plan, 0.0, 0)
+    room = drawing_room(info.paper.landscape)
+    for index, page in enumerate(paired_pages(_HEADS, rows, (_NAME_MM, room)), 1):
+        yield _sheet(scene, info, _Plan(page.shapes, room, ()), page.height_mm, index)
+
+
+def _sheet(scene: Scene, info: SheetInfo, plan: _Plan, used_mm: float, index: int) -> Sheet:
+    """Return a drawing on its sheet, so much of its free paper already used."""
+    left = plan.free._replace(top=plan.free.top - used_mm - _GAP_MM)
+    frame = partial(framed, info.paper.landscape, info.title_block(scene.job, TITLE, index))
+    frees = (left,) if left.height > 0 else ()
+    return settled(plan.shapes, frees, Said(plan.key, (), _WORDS), frame)

@@ -137,7 +137,7 @@ class Crossing:
 def crossing_of(job: Job, study: Study) -> Crossing | None:
     """Return the crossing of the walk, or None where the run does not cross it."""
     slab = study.cut.slab
-    if study.curb is None or len(slab) < 2:  # noqa: PLR2004 - a walk has two edges
+    if study.curb is None or not study.water.reaches or len(slab) < 2:  # noqa: PLR2004 - a walk has two edges
         return None
     trunk = trunk_nodes(study)
     front, back = slab[0], slab[-1]

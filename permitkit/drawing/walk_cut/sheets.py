@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import partial
+from itertools import chain
 from typing import TYPE_CHECKING, NamedTuple
 
 from permitkit.drawing.callouts import annotate
-from permitkit.drawing.frame import continuation, drawing_room, framed
+from permitkit.drawing.frame import drawing_room, framed
 from permitkit.drawing.info import check_letters
 from permitkit.drawing.scale import Kind, View, choose_scale, scales
 from permitkit.drawing.shapes import Anchor, Box, Label, Pattern, Role
@@ -16,9 +16,10 @@ from permitkit.drawing.sheet_parts.ladder import Rung, ladder
 from permitkit.drawing.sheet_parts.pane import Pane
 from permitkit.drawing.sheet_parts.prose import plain
 from permitkit.drawing.sheet_parts.row_line import row_words
-from permitkit.drawing.sheet_parts.settled import Said, settled
+from permitkit.drawing.sheet_parts.settled import Said, settled, with_notes_sheets
 from permitkit.drawing.sheet_parts.table import (
     fitted_columns,
+    paired_pages,
     paired_tables,
     ruled_table,
 )
@@ -30,13 +31,13 @@ from permitkit.drawing.walk_cut.data import restoration_rows, take_off
 from permitkit.drawing.walk_cut.plan import buried, dimensions, plan, plan_ground
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Iterator, Mapping
 
     from permitkit.drawing.info import SheetInfo
     from permitkit.drawing.scale import Scale
     from permitkit.drawing.shapes import Point, Shape
     from permitkit.drawing.sheet import Sheet
-    from permitkit.drawing.sheet_parts.table import Row, Table
+    from permitkit.drawing.sheet_parts.table import Table
     from permitkit.drawing.walk_cut.crossing import Crossing
     from permitkit.model.job import Job
     from permitkit.study.results import Study
@@ -47,10 +48,11 @@ PLAN_TITLE = "Walk cut, plan"
 SECTION_TITLE = "Walk cut, sections and restoration"
 _NORTH = {"right": 0.0, "up": 90.0, "left": 180.0, "down": 270.0}
 _LADDER_MM, _TRACKS_MM, _TOP_MM, _FOOT_MM = 33.0, 22.0, 34.0, 10.0
-_SHARES = (1.0, 0.8, 0.7, 0.62)
+_SHARES = (0.8, 0.7, 0.62)
 _SIDES_MM, _OVER_MM, _UNDER_MM = 21.0, 14.0, 18.0
 _TITLE_MM, _GAP_MM = 7.0, 3.0
 _NAME_MM = 20.0
+_HEADS = ("Part", "As proposed")
 _WORDS: Mapping[Role | Pattern, str] = {
     Role.PROPOSED_DIG: "trench",
     **dict.fromkeys((Role.GROUND, Role.WATER, Role.PIPE), ""),
@@ -84,46 +86,42 @@ def walk_cut(job: Job, study: Study, info: SheetInfo) -> tuple[Sheet, ...]:
     crossing = crossing_of(job, study)
     if crossing is None:
         return ()
-    sheets: list[Sheet] = []
-    sheets.extend(_plan_sheet(crossing, info, len(sheets)))
-    sheets.extend(_section_sheets(crossing, info, len(sheets)))
+    plan_sheet = _plan_sheet(crossing, info)
+    sheets = with_notes_sheets((plan_sheet, *_section_sheets(crossing, info)), job, info)
     check_letters(sheets)
-    return tuple(sheets)
+    return sheets
 
 
 def _notes(crossing: Crossing) -> tuple[str, ...]:
     """Return what holds for all sheets of the cut."""
     return (
         *(("Saw wet or with a dust shroud.",) if crossing.opened else ("No walk is taken out.",)),
-        "Local code and licensed practice decide; the town's detail governs.",
+        "Local code, licensed practice and the town's detail decide.",
     )
 
 
 class _Drawn(NamedTuple):
-    """What stands on a sheet: its shapes, scales, key, the paper left free, and north."""
+    """What stands on a sheet: its shapes, scales, key, the paper left free, north, notes."""
 
     shapes: tuple[Shape, ...]
     scales: tuple[Scale, ...]
     key: tuple[str, ...]
     free: Box
     north_deg: float | None = None
+    notes: tuple[str, ...] = ()
 
 
-def _set(
-    crossing: Crossing, info: SheetInfo, title: str, index: int, drawn: _Drawn
-) -> Iterator[Sheet]:
-    """Return a drawing on its sheet, and the sheets with what found no room."""
+def _set(crossing: Crossing, info: SheetInfo, title: str, index: int, drawn: _Drawn) -> Sheet:
+    """Return a drawing on its sheet."""
     paper = info.paper.landscape
     block = info.title_block(crossing.job, title, index)
     frame = partial(framed, paper, block, scales=drawn.scales, north_deg=drawn.north_deg)
-    said = Said(drawn.key, _notes(crossing), _WORDS)
-    sheet = settled(drawn.shapes, (drawn.free,), said, frame)
-    yield sheet
-    yield from continuation(sheet, paper, replace(block, number=block.number + 1))
+    said = Said(drawn.key, drawn.notes, _WORDS)
+    return settled(drawn.shapes, (drawn.free,) if drawn.free.height > 0 else (), said, frame)
 
 
-def _plan_sheet(crossing: Crossing, info: SheetInfo, index: int) -> Iterator[Sheet]:
-    """Return the plan on its sheet, and what it leaves over."""
+def _plan_sheet(crossing: Crossing, info: SheetInfo) -> Sheet:
+    """Return the plan on its sheet."""
     room = drawing_room(info.paper.landscape)
     figures = _figures(crossing, room.width, (0.0, 0.0))
     pane = _plan_pane(crossing, room, figures.height_mm)
@@ -137,8 +135,8 @@ def _plan_sheet(crossing: Crossing, info: SheetInfo, index: int) -> Iterator[She
     shapes = (*drawn, *map(plain, noted.shapes), *title, *table.shapes)
     free = room._replace(top=foot - _GAP_MM - table.height_mm - _GAP_MM)
     north = _NORTH[crossing.job.site.north]
-    set_out = _Drawn(shapes, (pane.scale,), noted.key, free, north)
-    yield from _set(crossing, info, PLAN_TITLE, index, set_out)
+    set_out = _Drawn(shapes, (pane.scale,), noted.key, free, north, _notes(crossing))
+    return _set(crossing, info, PLAN_TITLE, 0, set_out)
 
 
 def _figures(crossing: Crossing, width: float, corner: Point) -> Table:
@@ -196,23 +194,25 @@ def _names(crossing: Crossing, pane: Pane) -> tuple[Shape, ...]:
     return ladder(rungs, pane.room.left - 9.0, span, _LADDER_MM - 10.0) or ()
 
 
-def _section_sheets(crossing: Crossing, info: SheetInfo, index: int) -> Iterator[Sheet]:
+def _section_sheets(crossing: Crossing, info: SheetInfo) -> Iterator[Sheet]:
     """Return both sections and the restoration, on one sheet if a scale can be found for it."""
     room = drawing_room(info.paper.landscape)
     rows = restoration_rows(crossing)
-    tried = [_sections(crossing, room, share) for share in _SHARES]
-    tall = _restoration(rows, room, room.top).height_mm
-    views = next((drawn for drawn in tried if drawn.free.height >= tall), tried[0])
-    if views.free.height < tall:
-        sheets = [*_set(crossing, info, SECTION_TITLE, index, views)]
-        yield from sheets
-        index += len(sheets)
-        views = _Drawn((), (), (), room)
-    table = _restoration(rows, room, views.free.top)
-    shapes = (*views.shapes, *table.shapes)
-    free = views.free._replace(top=views.free.top - table.height_mm - _GAP_MM)
-    title = SECTION_TITLE if views.shapes else "Restoration"
-    yield from _set(crossing, info, title, index, _Drawn(shapes, views.scales, views.key, free))
+    largest = _sections(crossing, room, 1.0)
+    tall = paired_tables(_HEADS, rows, (_NAME_MM, room)).height_mm
+    smaller = (_sections(crossing, room, share) for share in _SHARES)
+    tried = chain((largest,), smaller)
+    views = next((drawn for drawn in tried if drawn.free.height >= tall), largest)
+    if views.free.height >= tall:
+        table = paired_tables(_HEADS, rows, (_NAME_MM, views.free))
+        free = views.free._replace(top=views.free.top - table.height_mm - _GAP_MM)
+        whole = views._replace(shapes=(*views.shapes, *table.shapes), free=free)
+        yield _set(crossing, info, SECTION_TITLE, 1, whole)
+        return
+    yield _set(crossing, info, SECTION_TITLE, 1, views)
+    for index, table in enumerate(paired_pages(_HEADS, rows, (_NAME_MM, room)), 2):
+        free = room._replace(top=room.top - table.height_mm - _GAP_MM)
+        yield _set(crossing, info, "Restoration", index, _Drawn(table.shapes, (), (), free))
 
 
 def _sections(crossing: Crossing, room: Box, share: float) -> _Drawn:
@@ -262,8 +262,3 @@ def _section_pane(crossing: Crossing, room: Box, ground: Box, most_mm: float) ->
     view = View(scale, (ground.left, ground.bottom), (left, foot))
     whole = Box(room.left, foot - _UNDER_MM, room.right, room.top)
     return Pane(view, ground, whole)
-
-
-def _restoration(rows: Sequence[Row], room: Box, top: float) -> Table:
-    """Return the restoration as two tables side by side."""
-    return paired_tables(("Part", "As proposed"), rows, (_NAME_MM, room._replace(top=top)))

@@ -18,6 +18,7 @@ from permitkit.study.in_force.stack import Stack, stack_of
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterable, Mapping
+    from datetime import date
 
     from permitkit.model.job import Job
     from permitkit.model.rules import Sheet
@@ -130,7 +131,7 @@ class RulesInForce:
         return explained(self._lookup, self.at(key, **local), local)
 
 
-def rules_in_force(sheets: Iterable[Sheet], job: Job) -> RulesInForce:
+def rules_in_force(sheets: Iterable[Sheet], job: Job, as_of: date | None = None) -> RulesInForce:
     """Return the rules in force for a job.
 
     Parameters
@@ -139,6 +140,8 @@ def rules_in_force(sheets: Iterable[Sheet], job: Job) -> RulesInForce:
         The town's sheet first, then the layers it follows.
     job
         The job; its dates pick the editions, its facts the cases, its answers stand in front.
+    as_of
+        A day that picks every edition in place of the job's own dates.
 
     Raises
     ------
@@ -148,9 +151,9 @@ def rules_in_force(sheets: Iterable[Sheet], job: Job) -> RulesInForce:
     answers, told = read_answers(job)
     stack = stack_of(tuple(sheets))
     days = {
-        Clock.FILING: job.filing,
-        Clock.ISSUE: job.dates.issue_expected or job.filing,
-        Clock.WORK: job.dates.start,
+        Clock.FILING: as_of or job.filing,
+        Clock.ISSUE: as_of or job.dates.issue_expected or job.filing,
+        Clock.WORK: as_of or job.dates.start,
     }
     facts = {**facts_of(job), **_listed(stack, job), **told}
     lookup = Lookup(stack, days, facts, answers)

@@ -117,8 +117,8 @@ def lay_ground(job: Job, heights: CurbHeights, line: Line) -> Ground:
     if at_the_curb(job):
         levels.update(_street_levels(job, heights, side))
         levels.update((_at(float(point.at)), float(point.level)) for point in job.ground)
-        walk = next((s.low_m, s.high_m) for s in side if s.surface == "walk")
-        crosses = max(line.stations_m.values()) > walk[0]
+        walk = next(((s.low_m, s.high_m) for s in side if s.surface == "walk"), None)
+        crosses = walk is not None and max(line.stations_m.values()) > walk[0]
         points = tuple(sorted(levels.items()))
         return Ground(points, side, row, walk if crosses else None, heights.depth_m)
     face = row + float(job.outlet.emitter.to_row) if job.outlet.emitter else row

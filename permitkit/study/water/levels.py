@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from permitkit.study.curb import CurbHeights
     from permitkit.study.in_force import RulesInForce
     from permitkit.study.water.line import Line
+    from permitkit.study.water.street import StreetStudy
 
 __all__ = ["ThreeWaters", "gutter_levels", "node_waters", "three_waters"]
 
@@ -33,13 +34,23 @@ class ThreeWaters:
     still: Mapping[str, StillWater]
 
 
-def gutter_levels(job: Job, rules: RulesInForce, heights: CurbHeights) -> dict[str, float]:
-    """Return the level of each gutter water: none, running as the town or the job says, full."""
+def gutter_levels(
+    job: Job, rules: RulesInForce, heights: CurbHeights, street: StreetStudy | None = None
+) -> dict[str, float]:
+    """Return the level of each gutter water: none, running, full to the curb top.
+
+    It runs as deep as the town takes it; else as the job measured, or as its flow was computed to
+    run; else as high as half the curb.
+    """
     value = rules[GUTTER_DEPTH].value
     depth = None
     if isinstance(value, Limit):
         depth = value.at_most if value.at_most is not None else value.at_least
-    running = float(depth) if isinstance(depth, Measure) else running_depth_m(job, heights)
+    running = running_depth_m(job, heights)
+    if isinstance(depth, Measure):
+        running = float(depth)
+    elif street is not None and job.gutter.depth_running is None:
+        running = street.after.depth_m
     levels = (heights.flow_line_m, heights.flow_line_m + running, heights.top_m)
     return dict(zip(WATERS, levels, strict=True))
 

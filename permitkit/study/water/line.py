@@ -13,13 +13,17 @@ from permitkit.hydraulics.materials import Pipe, UnknownPipe, find_pipe
 from permitkit.hydraulics.tree import BadTree, Node, Reach, Tree, TreeFault
 from permitkit.model.drain import OUTLET
 from permitkit.model.drain import Reach as Drawn
-from permitkit.study.curb import CurbHeights, at_the_curb, hole_bottom_m, hole_size
+from permitkit.study.curb import HOLES, CurbHeights, at_the_curb, hole_bottom_m, hole_size
+from permitkit.units import Kind, from_si
 
 if TYPE_CHECKING:
     from permitkit.model.job import Job
     from permitkit.study.results import InflowWater
 
-__all__ = ["Line", "lay_line", "outlet_pipe"]
+__all__ = ["INSERT", "Line", "lay_line", "outlet_pipe"]
+
+INSERT = "insert"
+"""The node behind the curb where the line goes over into the smaller pipe in the hole."""
 
 WYE_DEG = 45.0
 EXPECTED = {
@@ -75,11 +79,15 @@ def lay_line(job: Job, heights: CurbHeights, inflows: Sequence[InflowWater]) -> 
     -----
     Two like reaches between the same nodes are one with two barrels. Where the plan does not say
     at what angle pipes meet, the trunk runs straight on and laterals come in by a 45 degree wye.
+    A hole whose pipe is not the line's is a reach of its own as long as the curb is deep, with the
+    inverts in line: a reducer that is flush below.
     """
     if not job.drain.reach:
         raise _no_way()
     drawn = _merged(job.drain.reach)
     nodes = _nodes(job, heights, inflows)
+    if _has_insert(job, drawn):
+        drawn, nodes = _with_insert(job, heights, drawn, nodes)
     pipes = {name: _pipe(reach.pipe, "drain.reach.pipe") for name, reach in drawn.items()}
     stations = _stations(job, heights, drawn)
     trunk = _trunk(drawn, stations)
@@ -125,6 +133,53 @@ def _merged(reaches: Sequence[Drawn]) -> dict[str, Drawn]:
             found = f"two unlike pipes from {reach.upper} to {reach.lower}"
             raise InputError.of([Fault("drain.reach", found, "one way down from each node")])
     return merged
+
+
+def _has_insert(job: Job, drawn: Mapping[str, Drawn]) -> bool:
+    """Tell whether the pipe in the hole is another than the one that comes to it."""
+    if job.outlet.kind not in HOLES or job.outlet.pipe is None:
+        return False
+    own = _pipe(job.outlet.pipe, "outlet.pipe")
+    lowest = [reach.pipe for reach in drawn.values() if reach.lower == OUTLET]
+    return any(_pipe(name, "drain.reach.pipe") != own for name in lowest)
+
+
+def _with_insert(
+    job: Job, heights: CurbHeights, drawn: Mapping[str, Drawn], nodes: Sequence[Node]
+) -> tuple[dict[str, Drawn], tuple[Node, ...]]:
+    """Return the run with a reach through the curb for the pipe in the hole.
+
+    Raises
+    ------
+    InputError
+        If a reach to the outlet is no longer than the curb is deep.
+    """
+    inverts = {node.name: node.invert_m for node in nodes}
+    through = from_si(heights.depth_m, Kind.LENGTH, job.curb.top_width.unit or "ft")
+    lowest = {name: reach for name, reach in drawn.items() if reach.lower == OUTLET}
+    for reach in lowest.values():
+        if reach.length <= through:
+            expected = f"more than the curb's depth of {through.shown()}, for the pipe in the hole"
+            raise InputError.of([Fault("drain.reach.length", reach.length.shown(), expected)])
+    slopes = [
+        (inverts.get(reach.upper, inverts[OUTLET]) - inverts[OUTLET]) / float(reach.length)
+        for reach in lowest.values()
+    ]
+    level = inverts[OUTLET] + min(slopes) * heights.depth_m
+    cut = {
+        name: reach.model_copy(update={"lower": INSERT, "length": reach.length - through})
+        for name, reach in lowest.items()
+    }
+    last = Drawn(
+        upper=INSERT,
+        lower=OUTLET,
+        length=through,
+        pipe=job.outlet.pipe or "",
+        barrels=max(reach.barrels for reach in lowest.values()),
+        surface="curb",
+    )
+    whole = {**drawn, **cut, f"{INSERT} to {OUTLET}": last}
+    return whole, (*nodes, Node(INSERT, level, heights.top_m))
 
 
 def _nodes(job: Job, heights: CurbHeights, inflows: Sequence[InflowWater]) -> tuple[Node, ...]:

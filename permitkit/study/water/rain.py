@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from permitkit.hydraulics.rain import catchment_area, roof_flow
+from permitkit.hydraulics.rain import (
+    RUNOFF,
+    catchment_area,
+    leader_flow,
+    pump_roof_equivalent,
+    roof_flow,
+    round_of_same_area,
+)
+from permitkit.hydraulics.section import Round
 from permitkit.model.keys.run import WATER_RAIN
 from permitkit.model.values import RainRule
 from permitkit.study.results import InflowWater, RainBasis
@@ -46,9 +54,11 @@ def inflow_waters(job: Job, rain: RainBasis) -> tuple[InflowWater, ...]:
 
 
 def _inflow_water(inflow: Inflow, intensity_ms: float) -> InflowWater:
-    """Return one inflow's water; what is not said runs off whole, as a roof does."""
+    """Return one inflow's water."""
     area = catchment_area(float(inflow.area or 0), float(inflow.wall_area or 0))
-    runoff = 1.0 if inflow.runoff is None else float(inflow.runoff)
+    runoff, source = _runoff(inflow)
+    pump = 0.0 if inflow.pump is None else float(inflow.pump.rate)
+    bore = _leader_bore_m(inflow)
     return InflowWater(
         name=inflow.name,
         node=inflow.node,
@@ -56,5 +66,29 @@ def _inflow_water(inflow: Inflow, intensity_ms: float) -> InflowWater:
         area_m2=area,
         runoff=runoff,
         storm_m3s=roof_flow(area, intensity_ms, runoff),
-        pump_m3s=0.0 if inflow.pump is None else float(inflow.pump.rate),
+        pump_m3s=pump,
+        runoff_source=source,
+        leader_m3s=None if bore is None else leader_flow(bore) * inflow.leaders,
+        leader_m2=None if bore is None else Round(bore).full.area_m2 * inflow.leaders,
+        pump_roof_m2=pump_roof_equivalent(pump, intensity_ms) if pump and intensity_ms else None,
     )
+
+
+def _runoff(inflow: Inflow) -> tuple[float, str]:
+    """Return the share that runs off and where it is from.
+
+    Of a table's range the upper end counts; what is not said runs off whole, as a roof does.
+    """
+    if inflow.runoff is not None:
+        return float(inflow.runoff), inflow.runoff_source or ""
+    if inflow.surface is not None:
+        row = RUNOFF[inflow.surface]
+        return row.high, f"{inflow.surface}: {row.source}"
+    return 1.0, "all of it, as from a roof"
+
+
+def _leader_bore_m(inflow: Inflow) -> float | None:
+    """Return the bore of an inflow's leader if it is measured; of a rectangular one by its area."""
+    if inflow.leader is None or inflow.leader_depth is None:
+        return None if inflow.leader is None else float(inflow.leader)
+    return round_of_same_area(float(inflow.leader), float(inflow.leader_depth))

@@ -14,6 +14,8 @@ from permitkit.study.water.line import lay_line
 from permitkit.study.water.rain import inflow_waters, rain_basis
 from permitkit.study.water.reaches import fall_budget, reach_waters
 from permitkit.study.water.standing import standing_water
+from permitkit.study.water.street import study_street
+from permitkit.study.water.verge_notches import study_verge
 
 if TYPE_CHECKING:
     from permitkit.model.job import Job
@@ -42,13 +44,16 @@ def study_water(job: Job, rules: RulesInForce) -> tuple[WaterStudy, Line, Ground
     rain = rain_basis(job, rules)
     inflows = inflow_waters(job, rain)
     heights = curb_heights(job)
+    total = sum(inflow.flow_m3s for inflow in inflows)
+    street = study_street(job, total if at_the_curb(job) else 0.0)
+    if job.drain.verge is not None:
+        return study_verge(job, rules, job.drain.verge, rain, inflows, heights, street)
     line = lay_line(job, heights, inflows)
     ground = lay_ground(job, heights, line)
-    total = sum(inflow.flow_m3s for inflow in inflows)
     emitter = None if at_the_curb(job) else job.outlet.emitter
     sill = float(emitter.rim) if emitter else None
     over = over_rim_m(emitter, line, total) if emitter else None
-    gutter = gutter_levels(job, rules, heights)
+    gutter = gutter_levels(job, rules, heights, street)
     waters = three_waters(line, gutter, sill, over)
     running = waters.flowing[RUNNING]
     dry = waters.still[FREE] if sill is None else still_water(line.tree)
@@ -64,5 +69,6 @@ def study_water(job: Job, rules: RulesInForce) -> tuple[WaterStudy, Line, Ground
         fall=fall_budget(line, ground, rules),
         emitter=study_emitter(emitter, line, total) if emitter else None,
         outlet_grade_m=running.start_m,
+        street=street,
     )
     return study, line, ground

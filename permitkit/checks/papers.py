@@ -1,0 +1,75 @@
+"""The papers a job brings, and what the firm holds: policies, licences, answers of the town's."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from permitkit.model.keys import KEYS
+from permitkit.model.rules import Clock
+from permitkit.study.in_force.layer import edition_on
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from permitkit.model.job import Job
+    from permitkit.model.papers import Answer, Attachment, Licence, Policy
+    from permitkit.model.values import Item
+    from permitkit.study.in_force import RulesInForce
+
+__all__ = ["best_licence", "called", "made_out_to", "newer_edition", "papers_of", "policies"]
+
+BY_THE_FIRM = {
+    "application form",
+    "certificate of insurance",
+    "additional insured endorsement",
+    "bond",
+    "licence",
+}
+
+
+def policies(job: Job) -> list[Policy]:
+    """Return the firm's policies that count in this town."""
+    held = job.firm.policy if job.firm else ()
+    return [policy for policy in held if policy.town in {None, job.town}]
+
+
+def best_licence(job: Job, classes: tuple[str, ...]) -> Licence | None:
+    """Return the licence that counts in this town, of a class it takes, that runs longest."""
+    held = job.firm.licence if job.firm else ()
+    fit = [one for one in held if one.town in {None, job.town} and one.licence_class in classes]
+    return max(fit, key=lambda licence: licence.until, default=None)
+
+
+def papers_of(job: Job, kinds: set[str]) -> list[Attachment]:
+    """Return the attached papers of some kinds."""
+    return [paper for paper in job.papers.attachment if paper.kind in kinds]
+
+
+def made_out_to(job: Job) -> Iterator[tuple[str, str]]:
+    """Yield each paper made out to the firm, with the name on it."""
+    for policy in policies(job):
+        yield f"{policy.kind} policy {policy.number}", policy.named
+    for licence in job.firm.licence if job.firm else ():
+        yield f"licence {licence.number}", licence.named
+    for paper in papers_of(job, BY_THE_FIRM):
+        yield paper.title, paper.named or ""
+
+
+def called(detail: Item) -> str:
+    """Return a detail's number with its revision, as a job cites it."""
+    return f"{detail.number} rev {detail.revision}" if detail.revision else detail.number
+
+
+def newer_edition(job: Job, rules: RulesInForce, answer: Answer) -> str:
+    """Return what has overtaken an answer, or nothing where it stands.
+
+    The sheets are asked when their editions began, and not what they say.
+    """
+    clocks = {Clock.ISSUE: job.dates.issue_expected, Clock.WORK: job.dates.start}
+    day = clocks.get(KEYS[answer.key].clock) or job.filing
+    for sheet in rules.sheets:
+        rule = sheet.rules.get(answer.key)
+        edition = edition_on(rule, day) if rule else None
+        if edition and edition.since and edition.since > answer.on:
+            return f"{sheet.title}: a newer edition began on {edition.since.isoformat()}"
+    return ""

@@ -1,0 +1,129 @@
+"""What a town's sheets say to one question on a day, whatever the job."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from permitkit.model.money import FeeLine, Greater, Lesser, Sum, Table, Unknown
+from permitkit.model.rules import Case, Sheet, Stacks
+from permitkit.model.telling import line_text, value_text, when_text
+from permitkit.model.values import Ask, ByReference, Fees, NoRule, Value
+from permitkit.study.in_force.layer import edition_on
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from permitkit.model.money import Term
+    from permitkit.model.rules import RuleKey
+
+__all__ = ["Said", "State", "open_terms", "said", "said_by", "state_of"]
+
+
+class State(StrEnum):
+    """How far a question is answered."""
+
+    ANSWERED = "answered"
+    ASK = "ask"
+    BY_REFERENCE = "by reference"
+    NO_RULE = "no rule"
+    SILENT = "silent"
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """One case that counts, the sheet it stands in, and the day its edition began."""
+
+    sheet: Sheet
+    since: date | None
+    case: Case
+
+    @property
+    def where(self) -> str:
+        """The condition in words; nothing where there is none."""
+        return when_text(self.case.when) if self.case.when else ""
+
+    @property
+    def text(self) -> str:
+        """The condition and the value in words, on one line."""
+        told = value_text(self.case.value)
+        return f"where {self.where}: {told}" if self.where else told
+
+    @property
+    def statements(self) -> tuple[str, ...]:
+        """The same, in pieces that can be compared: money line by line."""
+        if not isinstance(self.case.value, Fees):
+            return (self.text,)
+        where = f"where {self.where}: " if self.where else ""
+        return tuple(f"{where}{line_text(line)}" for line in self.case.value.lines)
+
+    @property
+    def source(self) -> str:
+        """Where it stands: its citation, or the sheet where it cites none."""
+        return self.case.cite.text if self.case.cite else self.sheet.title
+
+
+def said_by(sheet: Sheet, key: RuleKey, day: date) -> tuple[Said, ...]:
+    """Return the cases of a sheet's edition in force on a day."""
+    rule = sheet.rules.get(key.name)
+    edition = edition_on(rule, day) if rule is not None else None
+    if edition is None:
+        return ()
+    return tuple(Said(sheet, edition.since, case) for case in edition.cases)
+
+
+def said(key: RuleKey, sheets: Iterable[Sheet], day: date) -> tuple[Said, ...]:
+    """Return the cases that count on a day, the nearest sheet's first.
+
+    Where the nearest sheet counts, those that follow count only as far as it speaks of some jobs
+    and not of all.
+    """
+    found: list[Said] = []
+    for sheet in sheets:
+        words = said_by(sheet, key, day)
+        found += words
+        if key.stacks is Stacks.NEAREST and any(word.case.when is None for word in words):
+            break
+    return tuple(found)
+
+
+def state_of(key: RuleKey, words: Iterable[Said]) -> State:
+    """Return how far a question is answered: what one case leaves open, the whole leaves open."""
+    states = {_state(word.case.value) for word in words}
+    if key.stacks is Stacks.STRICTEST and State.ANSWERED in states:
+        return State.ANSWERED
+    order = (State.ASK, State.BY_REFERENCE, State.ANSWERED, State.NO_RULE)
+    return next((state for state in order if state in states), State.SILENT)
+
+
+def _state(value: Value) -> State:
+    plain = {Ask: State.ASK, ByReference: State.BY_REFERENCE, NoRule: State.NO_RULE}
+    if type(value) in plain:
+        return plain[type(value)]
+    unknown = [term for _, term in open_terms(value)]
+    if not unknown:
+        return State.ANSWERED
+    return State.BY_REFERENCE if all(term.reference for term in unknown) else State.ASK
+
+
+def open_terms(value: Value) -> Iterator[tuple[FeeLine, Unknown]]:
+    """Yield the sums that lines of money leave open, each with its line."""
+    for line in value.lines if isinstance(value, Fees) else ():
+        for term in _within(line.term):
+            if isinstance(term, Unknown):
+                yield line, term
+
+
+def _within(term: Term) -> Iterator[Term]:
+    """Yield a term and every term within it."""
+    yield term
+    inner: tuple[Term, ...] = ()
+    if isinstance(term, Table):
+        inner = (*term.rows.values(), *(row for _, row in term.bands))
+        inner += (term.otherwise,) if term.otherwise is not None else ()
+    elif isinstance(term, Greater | Lesser | Sum):
+        inner = term.terms
+    for part in inner:
+        yield from _within(part)
