@@ -31,6 +31,8 @@ __all__ = [
     "cuts",
     "emitters",
     "features",
+    "flow",
+    "flow_unit",
     "from_part",
     "holes",
     "inward",
@@ -42,6 +44,7 @@ __all__ = [
     "rounded_down",
     "short_length",
     "size",
+    "square_inches",
     "steepness",
     "surface",
     "volume",
@@ -148,6 +151,21 @@ def outside(job: Job, hole: HoleStudy) -> str:
 def volume(job: Job, cubic_metres: float) -> str:
     """Return a volume of water in print."""
     return write_measure(from_si(cubic_metres, Kind.VOLUME, "L" if metric(job) else "gal"))
+
+
+def flow_unit(job: Job) -> str:
+    """Return the unit a flow is told in."""
+    return "L/s" if metric(job) else "gpm"
+
+
+def flow(job: Job, cubic_metres_a_second: float) -> str:
+    """Return a flow in print."""
+    return write_measure(from_si(cubic_metres_a_second, Kind.FLOW, flow_unit(job)))
+
+
+def square_inches(square_metres: float) -> float:
+    """Return how many square inches an area has, by which leaders are sized."""
+    return float(from_si(square_metres, Kind.AREA, "sq in").in_("sq in"))
 
 
 def as_written(value: Measure) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import pairwise, takewhile
 from typing import TYPE_CHECKING
 
 from permitkit.errors import Fault, InputError
@@ -195,7 +195,7 @@ def _unit(lines: Sequence[str], where: str, faults: list[Fault]) -> tuple[float,
     if not _VOLUME.match(lines[1].strip()):
         expected = "NOAA Atlas 14 Volume, and which"
         faults.append(Fault(f"{where}: line 2", quoted(lines[1].strip()), expected, _EXPORT))
-    return _LENGTHS.get(length, 1.0), not per
+    return _LENGTHS.get(length, 1.0), length in _LENGTHS and not per
 
 
 def _periods(
@@ -298,9 +298,7 @@ def _heavier(pair: tuple[float, float], *, is_depth: bool) -> bool:
 
 def _head(lines: Sequence[str]) -> Iterator[tuple[str, str]]:
     """Yield the file's particulars by name, in lower case."""
-    for line in lines[2:]:
-        if _COLUMNS.match(line.strip()):
-            return
+    for line in takewhile(lambda line: not _COLUMNS.match(line.strip()), lines[2:]):
         name, colon, value = line.partition(":")
         if colon:
             yield name.strip().lower(), value.strip().strip('"').strip()

@@ -54,7 +54,6 @@ def sheet_info(judged: Judged) -> SheetInfo:
         paper=paper_of(job),
         detail=", ".join(dict.fromkeys(details)),
         permits=tuple(needed.permit.title for needed in judged.rules.permits()),
-        changed=job.round[-1].changed if job.round else (),
     )
 
 
@@ -120,4 +119,4 @@ def _plan_sheets(judged: Judged, info: SheetInfo, hand_dig_m: float | None) -> t
     sheets = site_sketch(judged.job, judged.study, info, hand_dig_m=hand_dig_m)
     if judged.study.cut.walk_area_m2 <= 0:
         return sheets
-    return tuple(sheet for sheet in sheets if sheet.title != AT_OUTLET)
+    return tuple(sheet for sheet in sheets if not sheet.title.startswith(AT_OUTLET))

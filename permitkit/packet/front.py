@@ -10,8 +10,8 @@ from permitkit.model.verdict import Outcome
 from permitkit.packet.parts import Part, facts, table
 from permitkit.packet.prose import prose
 from permitkit.packet.say import day, money, say_for
-from permitkit.packet.values import outlet_in_words, star
-from permitkit.render.blocks import CheckList, Heading, Paragraph, Spacer, escape
+from permitkit.packet.values import outlet_in_words, panels_in_words, star
+from permitkit.render.blocks import Bullets, CheckList, Heading, Paragraph, Spacer, escape
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -95,7 +95,7 @@ def _walk(judged: Judged, say: Say) -> str:
     panels = sum(panel.removed for panel in cut.panels)
     if cut.walk_area_m2 <= 0:
         return ""
-    return f"{say.area(cut.walk_area_m2)}, {panels} panel{'' if panels == 1 else 's'}"
+    return f"{say.area(cut.walk_area_m2)}, {panels_in_words(panels)}"
 
 
 def _fact_rows(judged: Judged) -> list[tuple[str, str]]:
@@ -159,12 +159,17 @@ def _requests(judged: Judged) -> list[Block]:
 
 
 def _rounds(judged: Judged) -> list[Block]:
+    """Return what changed since the town last saw the packet, and a reply to each comment."""
     if not judged.job.round:
         return []
     last = judged.job.round[-1]
-    blocks: list[Block] = [Heading(f"Revision {escape(judged.job.revision)}: replies", level=2)]
-    rows = [(c.number, c.says, c.reply, ", ".join(c.sheets)) for c in last.comment]
-    blocks.append(table(("No.", "Comment", "Reply", "Sheets"), rows, (12, 62, 72, 24)))
+    blocks: list[Block] = [Heading(f"Revision {escape(judged.job.revision)}", level=2)]
+    if last.changed:
+        blocks.append(Bullets(tuple(escape(text) for text in last.changed)))
+    if last.comment:
+        rows = [(c.number, c.says, c.reply, ", ".join(c.sheets)) for c in last.comment]
+        columns = ("No.", "The town's comment", "Reply", "Sheets")
+        blocks.append(table(columns, rows, (12, 62, 72, 24), dense=True))
     return blocks
 
 

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from permitkit.packet.say import Say
     from permitkit.study.results import CurbStudy, ReachWater, WaterStudy
 
-__all__ = ["star", "values_of"]
+__all__ = ["outlet_in_words", "panels_in_words", "star", "values_of"]
 
 
 def star(judged: Judged, field: str) -> str:
@@ -187,13 +187,20 @@ def _curb(judged: Judged, say: Say) -> dict[str, Any]:
     }
 
 
+def panels_in_words(count: int) -> str:
+    """Return how many panels are taken out."""
+    if count == 0:
+        return "part of a panel"
+    return f"{count} panel{'' if count == 1 else 's'}"
+
+
 def _cut(judged: Judged, say: Say) -> dict[str, Any]:
     cut, job = judged.study.cut, judged.job
     return {
         "walk": cut.walk_area_m2 > 0,
         "crossing": job.cut.crossing,
         "area": say.area(cut.walk_area_m2),
-        "panels": sum(panel.removed for panel in cut.panels),
+        "panels": panels_in_words(sum(panel.removed for panel in cut.panels)),
         "saw": say.long(cut.saw_length_m),
         "saw_depth": job.cut.saw_depth.shown() if job.cut.saw_depth else "full depth",
         "trench": say.long(cut.trench_m),

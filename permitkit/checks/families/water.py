@@ -10,11 +10,14 @@ from permitkit.checks.proposed import (
     alike,
     curbs,
     emitters,
-    metric,
+    flow,
+    flow_unit,
     pumps,
     room_for,
+    rounded_down,
     short_length,
     size,
+    square_inches,
     steepness,
     volume,
     waters,
@@ -52,6 +55,7 @@ __all__ = [
 
 NO_PUMP = "no pump enters the line"
 NO_OPENING = "no node has an opening water could leave by"
+NO_GUTTER_FLOW = "the job does not say what runs along the gutter"
 LINE = "hydraulics of the run at design flow: Manning's formula, losses at bends and ends"
 
 
@@ -315,7 +319,7 @@ def gutter_spread_too_wide(job: Job, rules: RulesInForce, study: Study) -> Itera
             rules[keys.GUTTER_SPREAD],
             street.after.spread_m,
             item=f"with {flow(job, street.own_m3s)} of this job's",
-            cure=f"let less water go here: without it the spread is {size(job, street.before.spread_m)}",
+            cure=f"let less water go here: without it {rounded_down(street.before.spread_m, job)}",
         )
 
 
@@ -332,7 +336,12 @@ def gutter_deeper_than_taken(job: Job, _: RulesInForce, study: Study) -> Iterato
     Why: the line backs up from the water that is there, not from the one that was assumed.
     """
     levels = study.water.gutter_levels_m
-    taken = room_for_at_most(job, levels["running"] - levels["free"], "taken for the running gutter")
+    taken = Yardstick(
+        Kind.LENGTH,
+        short_length(job),
+        most=levels["running"] - levels["free"],
+        name="taken for the running gutter",
+    )
     for street in gutters(study):
         yield at_most(
             taken, street.after.depth_m, cure="state depth_running {short} deeper in the job file"

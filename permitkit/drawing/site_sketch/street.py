@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 __all__ = ["bands", "fall_of_gutter", "names_of_bands", "street_name", "street_words"]
 
 _NAME_MM = 4.0
+_BREAK_MM = 2.0
 _LEAST_JOINT_MM = 1.2
 _SHARES = (0.5, 0.3, 0.7, 0.15, 0.85)
 
@@ -168,7 +169,9 @@ def street_name(lot: Lot, window: Window, words: str, top_mm: float) -> Part:
     below = Label(lines, (centre, title.box.bottom - 0.3), Anchor.N)
     nearest = _next_street(lot, window, title.box, below.box.bottom - 0.5)
     foot = min(label.box.bottom for label in labels_of((below, *nearest.shapes))) - 3.0
-    return joined(Part((title, below, break_line((left, foot), (right, foot)))), nearest)
+    edge = break_line((left, foot), (right, foot))
+    room_left = foot - _BREAK_MM >= room.bottom
+    return joined(Part((title, below, edge) if room_left else (title, below)), nearest)
 
 
 def _next_street(lot: Lot, window: Window, title: Box, below_mm: float) -> Part:

@@ -155,7 +155,7 @@ def _pipes(crossing: Crossing, pane: Pane) -> Part:
     tip = (crossing.barrels_m[-1] + pipe.outside_m[0] / 2, (bottom + top) / 2)
     words = f"{pipe.name}" + ("" if crossing.opened else f", {crossing.job.cut.crossing}")
     over = min(_surface(crossing) - top, crossing.slab_m)
-    words += f", {crossing.figures.height(over)} of slab over it"
+    words += f", slab {crossing.over_words(over)}"
     return Part(tuple(shapes), pane.note(words, tip, priority=4, prefer=(Side.SE, Side.E)))
 
 

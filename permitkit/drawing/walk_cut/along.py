@@ -212,10 +212,12 @@ def _surface(crossing: Crossing, pane: Pane) -> Part:
 
 def _edges(crossing: Crossing, pane: Pane) -> Part:
     """Return how the edges of the walk meet the ground beside them."""
-    lip = crossing.job.restoration.lip
-    flush = "edges flush" if lip is None or not lip.si else f"edges {lip.shown()} high"
     if not crossing.opened:
         return Part()
+    lip = crossing.job.restoration.lip
+    if lip is None:
+        return Part()
+    flush = f"edges {lip.shown()} high" if lip.si else "edges flush"
     beside: str = crossing.job.verge.surface
     if crossing.front.station_m - crossing.curb_m <= _LEVEL_M:
         beside = "curb, joint filler"

@@ -125,6 +125,11 @@ class Crossing:
         depth = self.job.cut.trench_depth
         return bottom if depth is None else min(bottom, self.surface_m(station_m) - float(depth))
 
+    def over_words(self, over_m: float) -> str:
+        """Return how much of the slab lies over the pipe, or how far it stands out of its top."""
+        write = self.figures.height
+        return f"{write(over_m)} over" if over_m >= 0.0 else f"{write(-over_m)} out of its top"
+
     @property
     def barrels_m(self) -> tuple[float, ...]:
         """Return the places of the pipes across the run, from its centre line."""

@@ -83,7 +83,8 @@ def _in_slab(crossing: Crossing) -> str:
         least = min(-crossing.front.into_slab_m, -crossing.back.into_slab_m)
         return f"not in it, {write(least)} or more below"
     each = (
-        f"{edge.edge} {write(max(edge.into_slab_m, 0.0))} in, {write(edge.concrete_over_m)} over"
+        f"{edge.edge} {write(max(edge.into_slab_m, 0.0))} in, "
+        f"{crossing.over_words(edge.concrete_over_m)}"
         for edge in (crossing.front, crossing.back)
     )
     return f"{'; '.join(each)}; bond break to the town's detail"

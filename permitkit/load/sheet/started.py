@@ -60,7 +60,7 @@ def _comment(text: str) -> Iterator[str]:
 def _head(town: NewTown) -> Iterator[str]:
     yield from _comment(
         f"{town.title}. Begun from {town.layer.title}; nothing is known of the town yet. Take the "
-        "mark off the front of a line, put the town's own figure in, and cite where it stands. What "
+        "mark off the front of a line, put the town's own figure in, cite where it stands. What "
         'it leaves to somebody is { ask = "who" }; what it was asked and has no rule on is '
         "{ no_rule = true }. A line left as it is means: ask."
     )

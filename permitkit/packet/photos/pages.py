@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.info import read_by_faces
-from permitkit.drawing.shapes import Polyline, Role
+from permitkit.drawing.lettering import CAP_HEIGHT, wrapped
+from permitkit.drawing.shapes import Box, Polyline, Role
 from permitkit.errors import Fault, InputError
 from permitkit.packet.drawn import paper_of
 from permitkit.packet.parts import Part
@@ -13,6 +15,7 @@ from permitkit.packet.photos.arrows import pointed
 from permitkit.packet.say import day
 from permitkit.render.blocks import Drawing, Heading, PageBreak, bold, escape
 from permitkit.render.flow import render_flow
+from permitkit.render.pdf import POINTS_PER_MM
 from permitkit.render.photo import LARGEST_FILE, printed_picture
 
 if TYPE_CHECKING:
@@ -30,8 +33,26 @@ _TITLE = "Photographs"
 _SIDES_MM = 40.2
 _HEAD_AND_FOOT_MM = 44.0
 _HEADING_MM = 9.0
-_CAPTION_MM = 22.0
 _TO_A_PAGE = 2
+_AIR_MM = 4.0
+_CAPTION_LINE_MM = 11.0 / POINTS_PER_MM
+_CAPTION_CAPITALS_MM = 8.5 / POINTS_PER_MM * CAP_HEIGHT
+_LEAST_MM = 30.0
+
+
+class _Half:
+    """Half a page: what a picture may take of it once its caption stands below."""
+
+    def __init__(self, paper: Paper) -> None:
+        self._width = paper.width_mm - _SIDES_MM
+        free = paper.height_mm - _HEAD_AND_FOOT_MM - _HEADING_MM
+        self._height = free / _TO_A_PAGE - _AIR_MM
+
+    def room(self, caption: tuple[str, str]) -> tuple[float, float]:
+        """Return the widest and the highest a picture may stand, in mm."""
+        text = " ".join(caption)
+        lines = wrapped(text, self._width, _CAPTION_CAPITALS_MM, bold=True)
+        return self._width, max(self._height - len(lines) * _CAPTION_LINE_MM, _LEAST_MM)
 
 
 def photo_part(judged: Judged, folder: Path) -> tuple[Part, ...]:
@@ -76,7 +97,7 @@ def photo_blocks(photos: Sequence[Photo], folder: Path, paper: Paper) -> tuple[B
     InputError
         As for `photo_part`.
     """
-    room = _room(paper.portrait)
+    half = _Half(paper.portrait)
     drawings: list[Block] = []
     faults: list[Fault] = []
     for number, photo in enumerate(photos, 1):
@@ -84,18 +105,12 @@ def photo_blocks(photos: Sequence[Photo], folder: Path, paper: Paper) -> tuple[B
             continue
         faults += _unprintable(photo, number)
         try:
-            drawings.append(_drawing(photo, number, folder, room))
+            drawings.append(_drawing(photo, number, folder, half))
         except InputError as error:
             faults += error.faults
     if faults:
         raise InputError(tuple(faults))
     return (Heading(_TITLE), *_paired(drawings)) if drawings else ()
-
-
-def _room(paper: Paper) -> tuple[float, float]:
-    """Return the widest and the highest a picture may stand, so that two fit, in mm."""
-    height = paper.height_mm - _HEAD_AND_FOOT_MM - _HEADING_MM
-    return paper.width_mm - _SIDES_MM, height / _TO_A_PAGE - _CAPTION_MM
 
 
 def _paired(drawings: Sequence[Block]) -> Iterator[Block]:
@@ -105,17 +120,34 @@ def _paired(drawings: Sequence[Block]) -> Iterator[Block]:
         yield drawing
 
 
-def _drawing(photo: Photo, number: int, folder: Path, room: tuple[float, float]) -> Drawing:
+def _drawing(photo: Photo, number: int, folder: Path, half: _Half) -> Drawing:
     """Return one photograph, framed, with its arrows and its caption."""
     where = f"papers.photo[{number}].file"
-    picture = printed_picture(_content(folder, photo.file or "", where), room, where)
-    edge = Polyline(picture.box.corners, Role.NOTE, closed=True)
+    content = _content(folder, photo.file or "", where)
+    picture = printed_picture(content, half.room(_caption(photo, number)), where)
     arrows = pointed(photo.arrow, picture.box)
-    said = [photo.caption or "", *arrows.key, f"Taken {day(photo.taken)}"]
-    sentences = " ".join(f"{text.rstrip('.')}." for text in said if text)
-    caption = f"{bold(escape(f'{number}. {photo.shows}.'))} {escape(sentences)}"
+    if arrows.key:
+        picture = replace(
+            picture, box=_within(picture.box, half.room(_caption(photo, number, arrows.key)))
+        )
+        arrows = pointed(photo.arrow, picture.box)
+    edge = Polyline(picture.box.corners, Role.NOTE, closed=True)
+    title, said = _caption(photo, number, arrows.key)
+    caption = f"{bold(escape(title))} {escape(said)}"
     shapes = (picture, edge, *arrows.shapes)
     return Drawing(shapes, picture.box.width, picture.box.height, caption)
+
+
+def _caption(photo: Photo, number: int, key: Sequence[str] = ()) -> tuple[str, str]:
+    """Return what a photograph shows, and what else is said of it."""
+    said = (photo.caption or "", *key, f"Taken {day(photo.taken)}")
+    return f"{number}. {photo.shows}.", " ".join(f"{text.rstrip('.')}." for text in said if text)
+
+
+def _within(box: Box, room: tuple[float, float]) -> Box:
+    """Return a box made smaller, if it must be, to stand in a room."""
+    share = min(1.0, room[0] / box.width, room[1] / box.height)
+    return Box(0.0, 0.0, box.width * share, box.height * share)
 
 
 def _content(folder: Path, name: str, where: str) -> bytes:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from permitkit.model.keys.subjects import by_subject
+from permitkit.model.telling import when_text
 from permitkit.packet.parts import facts, table
 from permitkit.packet.prose import prose
 from permitkit.render.blocks import Bullets, Heading, Paragraph, escape
-from permitkit.study.keeping.said import said
+from permitkit.study.keeping.said import said, told
 from permitkit.study.keeping.state import sheet_state
 
 if TYPE_CHECKING:
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     from datetime import date
     from pathlib import Path
 
-    from permitkit.model.rules import RuleKey, Sheet
+    from permitkit.model.rules import Permit, RuleKey, Sheet, Source
     from permitkit.render.blocks import Block
     from permitkit.study.keeping.said import Said
 
@@ -93,29 +94,17 @@ def _particulars(sheets: Sequence[Sheet], day: date) -> Block:
 
 
 def _permits(sheets: Sequence[Sheet]) -> Iterator[Block]:
-    from permitkit.model.telling import when_text  # noqa: PLC0415 - moved up below
-
-    rows = [
-        (
-            permit.title,
-            "; ".join(
-                filter(
-                    None,
-                    (
-                        when_text(permit.when),
-                        f"form {permit.form} {permit.form_edition}".strip() if permit.form else "",
-                        permit.note,
-                    ),
-                )
-            ),
-            permit.cite.text if permit.cite else permit.issuer,
-        )
-        for sheet in sheets
-        for permit in sheet.permits
-    ]
+    rows = [_permit_row(permit) for sheet in sheets for permit in sheet.permits]
     if rows:
         yield Heading("Permits", level=2)
         yield table(("Permit", "Needed", "Where it stands"), rows, _WIDTHS, dense=True)
+
+
+def _permit_row(permit: Permit) -> tuple[str, str, str]:
+    form = f"form {permit.form} {permit.form_edition}".rstrip() if permit.form else ""
+    needed = (when_text(permit.when), form, permit.note)
+    stands = permit.cite.text if permit.cite else permit.issuer
+    return f"{permit.title}, {permit.issuer}", "; ".join(filter(None, needed)), stands
 
 
 def _rules(sheets: Sequence[Sheet], day: date) -> Iterator[Block]:
@@ -130,15 +119,20 @@ def _rules(sheets: Sequence[Sheet], day: date) -> Iterator[Block]:
 
 def _row(key: RuleKey, words: Sequence[Said], town: Sheet) -> tuple[str, str, str]:
     sources = dict.fromkeys(_source(word, town) for word in words)
-    return key.question, "\n".join(map(_told, words)), "\n".join(sources)
+    return key.question, _rule_text(key, words), "\n".join(sources)
 
 
-def _told(word: Said) -> str:
-    """Return one case in words, with who may waive it and its note."""
+def _rule_text(key: RuleKey, words: Sequence[Said]) -> str:
+    """Return the cases in words, one to a line, each with who may waive it and its note."""
+    return "\n".join(
+        f"{text}{_beside(word)}" for text, word in zip(told(key, words), words, strict=True)
+    )
+
+
+def _beside(word: Said) -> str:
     ladder = ", then ".join(word.case.waivable_by)
     waived = f"; may be waived by {ladder}" if ladder else ""
-    note = f" ({word.case.note})" if word.case.note else ""
-    return f"{word.text}{waived}{note}"
+    return f"{waived} ({word.case.note})" if word.case.note else waived
 
 
 def _source(word: Said, town: Sheet) -> str:
@@ -160,18 +154,13 @@ def _left_open(sheets: Sequence[Sheet], day: date) -> Iterator[Block]:
 
 
 def _sources(sheets: Sequence[Sheet]) -> Iterator[Block]:
-    rows = [
-        (
-            source.title,
-            f"read {source.read.isoformat()}{_dated(source.dated)}",
-            source.address,
-            note,
-        )
-        for sheet in sheets
-        for source in sheet.sources.values()
-        for note in (source.note,)
-    ]
+    rows = [_source_row(source) for sheet in sheets for source in sheet.sources.values()]
     if rows:
         yield table(("Document", "When", "Where", "Note"), rows, (36, 22, 40, 36), dense=True)
     else:
         yield Paragraph("None is named yet.")
+
+
+def _source_row(source: Source) -> tuple[str, str, str, str]:
+    dated = f", dated {source.dated}" if source.dated else ""
+    return source.title, f"read {source.read.isoformat()}{dated}", source.address, source.note

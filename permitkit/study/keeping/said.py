@@ -14,12 +14,12 @@ from permitkit.model.values import Ask, ByReference, Fees, NoRule, Value
 from permitkit.study.in_force.layer import edition_on
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Sequence
 
     from permitkit.model.money import Term
     from permitkit.model.rules import RuleKey
 
-__all__ = ["Said", "State", "open_terms", "said", "said_by", "state_of"]
+__all__ = ["Said", "State", "open_terms", "said", "said_by", "state_of", "told"]
 
 
 class State(StrEnum):
@@ -87,6 +87,16 @@ def said(key: RuleKey, sheets: Iterable[Sheet], day: date) -> tuple[Said, ...]:
         if key.stacks is Stacks.NEAREST and any(word.case.when is None for word in words):
             break
     return tuple(found)
+
+
+def told(key: RuleKey, words: Sequence[Said]) -> tuple[str, ...]:
+    """Return each case in words; what is left after the conditions of a sheet is `otherwise`."""
+    lines = []
+    for before, word in zip((None, *words), words, strict=False):
+        left = before is not None and before.sheet is word.sheet and before.where
+        rest = left and not word.where and key.stacks is not Stacks.ALL
+        lines.append(f"otherwise: {word.text}" if rest else word.text)
+    return tuple(lines)
 
 
 def state_of(key: RuleKey, words: Iterable[Said]) -> State:

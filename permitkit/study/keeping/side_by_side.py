@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from permitkit.model.keys.subjects import by_subject
 from permitkit.model.rules import RuleKey
-from permitkit.study.keeping.said import said
+from permitkit.study.keeping.said import said, told
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -46,14 +46,14 @@ def side_by_side(towns: Sequence[Sequence[Sheet]], day: date) -> tuple[Row, ...]
         for key in keys:
             words = [said(key, sheets, day) for sheets in towns]
             if any(words):
-                told = tuple(tuple(word.text for word in found) or NOTHING for found in words)
-                rows.append(Row(key, subject, told, _differ(words, told)))
+                lines = tuple(told(key, found) or NOTHING for found in words)
+                rows.append(Row(key, subject, lines, _differ(words, lines)))
     return tuple(sorted(rows, key=lambda row: not row.differs))
 
 
-def _differ(words: Sequence[Sequence[Said]], told: Sequence[tuple[str, ...]]) -> bool:
+def _differ(words: Sequence[Sequence[Said]], lines: Sequence[tuple[str, ...]]) -> bool:
     """Return whether towns say different things: unlike words, and unlike values."""
-    if len(set(told)) == 1:
+    if len(set(lines)) == 1:
         return False
     first, *others = [[(word.case.when, word.case.value) for word in found] for found in words]
     return any(other != first for other in others)
