@@ -26,7 +26,7 @@ __all__ = ["changed_boxes", "revised", "revised_sheets"]
 _BAR_MM = 0.8
 _BAR_OFF_MM = 1.8
 _TRIANGLE_MM = (7.0, 6.1)
-_TRIANGLE_OFF_MM = 3.3
+_TRIANGLE_OFF_MM = 3.6
 _FOOT_MM = 0.9
 _LEAST_BAR_MM = 4.0
 _BETWEEN_MM = 4.0
@@ -87,11 +87,8 @@ def changed_boxes(former: Sheet, sheet: Sheet) -> tuple[Box, ...]:
         The sheet now.
     """
     gone, new = _unlike(list(former.primitives), list(sheet.primitives))
-    step = _common_step(gone, new)
-    if 2 * sum(step == other for other in _steps(gone, new)) > _plan_marks(former):
-        gone, new = _unlike(gone, new, step)
-    else:
-        step = (0.0, 0.0)
+    step = _common_step(gone, new, _plan_marks(former) // 2)
+    gone, new = _unlike(gone, new, step)
     passed = _passed_rows(former) | _passed_rows(sheet)
     left = [Box.around(outline(mark)).moved(*step) for mark in gone if _counts(mark, passed)]
     return *(Box.around(outline(mark)) for mark in new if _counts(mark, passed)), *left
@@ -114,9 +111,13 @@ def _unlike(
 
 
 def _told(mark: Primitive, step: Point = (0.0, 0.0)) -> tuple[Any, ...]:
-    """Return what a mark is and where it lay a step before, to a thousandth of a millimetre."""
-    values = ((field.name, getattr(mark, field.name)) for field in fields(mark))
-    return type(mark), *(_stepped(value, step) for _, value in values)
+    """Return what a mark is and where it lay a step before, to a thousandth of a millimetre.
+
+    A note says the same wherever it stands and however its lines break.
+    """
+    if isinstance(mark, Label) and mark.role is Role.NOTE:
+        return Label, " ".join(mark.text.split())
+    return type(mark), *(_stepped(getattr(mark, field.name), step) for field in fields(mark))
 
 
 def _stepped(value: Any, step: Point) -> Any:  # noqa: ANN401 -- whatever a field holds
@@ -133,26 +134,27 @@ def _rounded(value: float) -> float:
     return round(value + _OFF_GRID, _DIGITS)
 
 
-def _steps(gone: Sequence[Primitive], new: Sequence[Primitive]) -> list[Point]:
+def _common_step(gone: Sequence[Primitive], new: Sequence[Primitive], most: int) -> Point:
+    """Return the step that more marks than `most` took together, else none."""
+    steps: dict[Point, list[Point]] = defaultdict(list)
+    for step in _steps(gone, new):
+        steps[_rounded(step[0]), _rounded(step[1])].append(step)
+    alike = max(steps.values(), key=len, default=[])
+    return alike[0] if len(alike) > most else (0.0, 0.0)
+
+
+def _steps(gone: Sequence[Primitive], new: Sequence[Primitive]) -> Iterator[Point]:
     """Return how far each new mark lies from the first one gone that has its form."""
     waiting: dict[Any, list[Point]] = defaultdict(list)
     for mark in gone:
         start = outline(mark)[0]
         waiting[_told(mark, start)].append(start)
-    steps = []
     for mark in new:
         start = outline(mark)[0]
         starts = waiting[_told(mark, start)]
         if starts:
             before = starts.pop(0)
-            steps.append((_rounded(start[0] - before[0]), _rounded(start[1] - before[1])))
-    return steps
-
-
-def _common_step(gone: Sequence[Primitive], new: Sequence[Primitive]) -> Point:
-    """Return the step that most marks took."""
-    steps = Counter(_steps(gone, new)).most_common(1)
-    return steps[0][0] if steps else (0.0, 0.0)
+            yield start[0] - before[0], start[1] - before[1]
 
 
 def _plan_marks(sheet: Sheet) -> int:

@@ -165,8 +165,8 @@ def test_a_byte_order_mark_is_passed_over(tmp_path: Path) -> None:
         (
             ("1,2,5,10,25,50", "1,2,10,5,25,50"),
             (
-                "rain.csv: line 14 | 1, 2, 10, 5, 25, 50, 100, 200, 500, 1000 | return periods that "
-                "rise"
+                "rain.csv: line 14 | 1, 2, 10, 5, 25, 50, 100, 200, 500, 1000 | "
+                "return periods that rise"
             ),
         ),
         (
@@ -193,15 +193,15 @@ def test_a_byte_order_mark_is_passed_over(tmp_path: Path) -> None:
         (
             ("10-min:", "5-min:"),
             (
-                f"rain.csv: {LINE_OF_10_MIN} | a duration no longer than the one before | durations "
-                "that rise"
+                f"rain.csv: {LINE_OF_10_MIN} | a duration no longer than the one before | "
+                "durations that rise"
             ),
         ),
         (
             ("10.2\n", "20.2\n"),
             (
-                f"rain.csv: {LINE_OF_10_MIN} | a number that does | intensities that never rise as the "
-                "duration grows"
+                f"rain.csv: {LINE_OF_10_MIN} | a number that does | "
+                "intensities that never rise as the duration grows"
             ),
         ),
     ],

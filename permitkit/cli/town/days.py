@@ -12,7 +12,7 @@ from permitkit.errors import Fault, UsageError
 
 __all__ = ["Day", "FromDay", "ToDay", "day_of", "days_of", "this_day"]
 
-_DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
+_DAY = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 
 Day = Annotated[
     str | None,
@@ -34,7 +34,7 @@ def day_of(text: str, option: str) -> date:
     UsageError
         The text is no day of the calendar.
     """
-    if _DAY.fullmatch(text, re.ASCII):
+    if _DAY.fullmatch(text):
         try:
             return date.fromisoformat(text)
         except ValueError:

@@ -3,35 +3,24 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Annotated
 
-from permitkit.load.find_sheet import FILE, SheetPlaces, list_places, place_of
-from permitkit.load.rule_sheet import load_layers
+import typer
 
 if TYPE_CHECKING:
+    from permitkit.load.find_sheet import SheetPlaces
     from permitkit.model.rules import Sheet
 
-__all__ = ["every_place", "layers_of", "places_for"]
+__all__ = ["Place", "every_place", "layers_of"]
 
-
-def _here() -> SheetPlaces:
-    """Return where sheets are looked for: around the folder the command is called in."""
-    return SheetPlaces(job=Path())
+Place = Annotated[str, typer.Argument(metavar="PLACE", help="A town, or the file of its sheet.")]
 
 
 def every_place() -> tuple[str, ...]:
     """Return every place that has a sheet here or among those shipped."""
-    return list_places(_here())
+    from permitkit.load.find_sheet import SheetPlaces, list_places
 
-
-def places_for(name: str) -> tuple[str, SheetPlaces]:
-    """Return the place that a name or a file means, and where its sheet and its layers are."""
-    path = Path(name)
-    if path.suffix != ".toml" and not path.is_dir() and path.name == name:
-        return name, _here()
-    if path.suffix != ".toml":
-        path = path / FILE
-    return place_of(path), SheetPlaces(job=Path(), file=path)
+    return list_places(SheetPlaces(job=Path()))
 
 
 def layers_of(name: str) -> tuple[Sheet, ...]:
@@ -44,4 +33,18 @@ def layers_of(name: str) -> tuple[Sheet, ...]:
     InputError
         Everything that is wrong with the sheet and with those it builds on, at once.
     """
-    return load_layers(*places_for(name))
+    from permitkit.load.rule_sheet import load_layers
+
+    return load_layers(*_meant(name))
+
+
+def _meant(name: str) -> tuple[str, SheetPlaces]:
+    """Return the place that a name or a file means, and where its sheet and its layers are."""
+    from permitkit.load.find_sheet import FILE, SheetPlaces, place_of
+
+    path = Path(name)
+    if path.suffix != ".toml":
+        path = path / FILE
+        if Path(name).name == name and not path.is_file():
+            return name, SheetPlaces(job=Path())
+    return place_of(path), SheetPlaces(job=Path(), file=path)

@@ -31,10 +31,10 @@ if TYPE_CHECKING:
 
 __all__ = ["BAND_MM", "PIPE_BAND_MM", "Band", "Cell", "bands", "grid", "station_axis", "untold"]
 
-BAND_MM = PITCH_MM + 1.6
+BAND_MM = PITCH_MM + 0.9
 """Height of a band of one line. [mm]"""
 
-PIPE_BAND_MM = 2 * PITCH_MM + 1.6
+PIPE_BAND_MM = 2 * PITCH_MM + 1.0
 """Height of a band of two lines. [mm]"""
 
 _FINEST_LEVELS_MM, _FINEST_STATIONS_MM = 7.0, 12.0
@@ -93,7 +93,7 @@ def grid(strip: Strip, figures: Figures, marks: Sequence[Point]) -> tuple[Shape,
     step = _step(strip.high_mm(one), _FINEST_LEVELS_MM)
     foot = _level_at(strip, plot.bottom)
     top = _level_at(strip, plot.top)
-    caption = Label(f"level {_unit(figures)}", (plot.left - 1.2, plot.top), Anchor.NE)
+    caption = Label(f"in {_unit(figures)}", (plot.left - 1.2, plot.top), Anchor.NE)
     shapes: list[Shape] = [Polygon(plot.corners, Role.NOTE), caption]
     for number in _rounds(foot / one, top / one, step):
         y = strip.at(strip.low_m, float(number) * one)[1]
@@ -179,7 +179,7 @@ def _taken(text: str, across_mm: float, height_mm: float) -> tuple[str, ...]:
         return ()
     lines = wrapped(held(text), across_mm, LEAST_LETTERING_MM)
     widest = max(text_width_mm(line, LEAST_LETTERING_MM) for line in lines)
-    fits = widest <= across_mm and len(lines) * PITCH_MM + 1.0 <= height_mm
+    fits = widest <= across_mm and len(lines) * PITCH_MM + 0.5 <= height_mm
     return tuple(map(loosened, lines)) if fits else ()
 
 

@@ -24,7 +24,7 @@ __all__ = ["AXIS_MM", "LEFT_MM", "TAG_PITCH_MM", "TITLE_MM", "Layout", "lay_out"
 LEFT_MM = 12.0
 """Room for the figures of the level axis. [mm]"""
 
-AXIS_MM = 7.0
+AXIS_MM = 5.8
 """Room for the figures of the station axis. [mm]"""
 
 TITLE_MM = 8.0
@@ -34,7 +34,7 @@ TAG_PITCH_MM = 4.6
 """From one upright tag to the next. [mm]"""
 
 _RIGHT_MM = 1.0
-_SKY_MM, _BELOW_MM = 12.0, 12.0
+_SKY_MM, _BELOW_MM = 11.0, 11.0
 _MORE_SKY_MM = 20.0
 _LEGEND_MM = 22.0
 _ASIDE_MM = 42.0

@@ -214,7 +214,7 @@ def _around(
     over = tags(course, strip, edges, full=not layout.table_here)
     left, width = layout.room.left, layout.room.width
     foot = strip.plot.bottom - layout.parts.bands_mm
-    line = foot - AXIS_MM - 4.5
+    line = foot - AXIS_MM - 5.6
     title = view_title((left, line), TITLE)
     beside = (extent(title).right + 3.0, line + 0.8)
     top = foot - AXIS_MM - TITLE_MM

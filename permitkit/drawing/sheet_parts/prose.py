@@ -7,9 +7,11 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
 from permitkit.drawing.dimensions import Leader
+from permitkit.drawing.frame import drawing_room
 from permitkit.drawing.frame.legend import LEGEND_WORDS, legend_entries, legend_item
 from permitkit.drawing.info import held, loosened
 from permitkit.drawing.lettering import LINE_PITCH, wrapped
+from permitkit.drawing.scale import Paper
 from permitkit.drawing.shapes import LEAST_LETTERING_MM, Anchor, Box, Label, Role
 
 if TYPE_CHECKING:
@@ -171,7 +173,23 @@ def noted_sheet(
             sheet = again
         if not sheet.left_over:
             break
-    return sheet
+    return _kept_apart(sheet, len(shapes))
+
+
+def _kept_apart(sheet: Sheet, drawn: int) -> Sheet:
+    """Return a sheet without texts that a full column let out on to the drawing's room.
+
+    A title block as tall as its column leaves no room under it for the words that point to the
+    notes sheet; the notes sheet follows all the same.
+    """
+    room = drawing_room(Paper("", sheet.width_mm, sheet.height_mm))
+    strays = {
+        mark
+        for mark in sheet.shapes[drawn:]
+        if isinstance(mark, Label) and mark.box.touches(room) and not room.holds(mark.box)
+    }
+    kept = tuple(mark for mark in sheet.shapes if mark not in strays)
+    return replace(sheet, shapes=kept) if strays else sheet
 
 
 def plain(shape: Shape) -> Shape:

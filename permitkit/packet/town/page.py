@@ -29,7 +29,7 @@ _WIDTHS = (30, 48, 36)
 def town_values(sheets: Sequence[Sheet], day: date) -> dict[str, object]:
     """Return what the wording about a town may name."""
     town, state = sheets[0], sheet_state(sheets, day)
-    told = {
+    values = {
         "title": town.title,
         "place": town.place,
         "standing": town.standing or "not verified with the town",
@@ -43,7 +43,7 @@ def town_values(sheets: Sequence[Sheet], day: date) -> dict[str, object]:
         "due": town.due.isoformat(),
         "overdue": state.overdue,
     }
-    return {"town": told, "day": day.isoformat()}
+    return {"town": values, "day": day.isoformat()}
 
 
 def town_page(sheets: Sequence[Sheet], day: date, wording: Path | None = None) -> tuple[Block, ...]:
