@@ -52,9 +52,12 @@ def in_doubt(verdicts: _Verdicts, tried: Iterable[Trial]) -> _Verdicts:
 
     The question keeps a job from being ready where the value might make a fault of it.
     """
+    ends = tuple(tried)
+    if not ends:
+        return verdicts
     given = {_name(verdict): verdict for verdict in verdicts}
     doubts: dict[tuple[str, str], Verdict] = {}
-    for trial in tried:
+    for trial in ends:
         low, high = ({_name(v): v for v in end} for end in (trial.low, trial.high))
         for name in dict.fromkeys((*given, *low, *high)):
             seen = [end.get(name) for end in (given, low, high)]

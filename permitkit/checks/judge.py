@@ -18,7 +18,7 @@ from permitkit.study.study import studied
 from permitkit.units import same
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Iterable, Sequence
     from datetime import date
 
     from permitkit.checks.registry import Check
@@ -100,7 +100,12 @@ def run_checks(
             verdicts.append(Weighed.of(check, passes_over(BARRED)))
             continue
         found = _findings(check, job, rules, study)
-        verdicts.extend(_verdicts(check, found, error_m))
+        if not found:
+            verdicts.append(Weighed.of(check, passes_over(check.idle)))
+        for finding in found:
+            verdicts.append(Weighed.of(check, finding))
+            if finding.spare_m < error_m and not same(finding.spare_m, error_m):
+                verdicts.append(Weighed.of(MARGIN_THIN, _thin(check, finding)))
         barred = barred or (check is GATE and any(f.outcome is Outcome.FAILS for f in found))
     return tuple(verdicts)
 
@@ -125,7 +130,7 @@ def ready(verdicts: Iterable[Verdict]) -> bool:
 
 def _findings(check: Check, job: Job, rules: RulesInForce, study: Study) -> list[Finding]:
     """Return what a check finds, the waivers asked for taken into account."""
-    found = list(check.function(job, rules.only(check.reads), study))
+    found = list(check.function(job, rules.named(check.names), study))
     if not job.waiver or not any(finding.outcome is Outcome.FAILS for finding in found):
         return found
     return [_waived(check, finding, job) for finding in found]
@@ -142,16 +147,6 @@ def _waived(check: Check, finding: Finding, job: Job) -> Finding:
         return finding._replace(why="; ".join(filter(None, (told(finding.why), refused))))
     by = finding.rule.waivable_by[0]
     return finding._replace(outcome=Outcome.WAIVER, why=waiver.reason, ask_of=by)
-
-
-def _verdicts(check: Check, found: list[Finding], error_m: float) -> Iterator[Verdict]:
-    """Yield the verdicts a check's findings become, and a word on each margin that is too thin."""
-    if not found:
-        yield Weighed.of(check, passes_over(check.idle))
-    for finding in found:
-        yield Weighed.of(check, finding)
-        if finding.spare_m < error_m and not same(finding.spare_m, error_m):
-            yield Weighed.of(MARGIN_THIN, _thin(check, finding))
 
 
 def _thin(check: Check, finding: Finding) -> Finding:

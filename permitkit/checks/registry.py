@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from inspect import cleandoc
 from typing import TYPE_CHECKING, TypeAlias
 
@@ -45,6 +45,8 @@ class Check:
         The question itself.
     asks
         The question in words, where no rule key asks it.
+    names
+        The names of the keys it reads.
     """
 
     slug: str
@@ -56,6 +58,11 @@ class Check:
     idle: str
     function: CheckFunction
     asks: str = ""
+    names: frozenset[str] = field(init=False, compare=False, repr=False)
+
+    def __post_init__(self) -> None:
+        """Keep the names of what it reads, which every job asks for."""
+        object.__setattr__(self, "names", frozenset(key.name for key in self.reads))
 
 
 def check(

@@ -28,11 +28,14 @@ def check(
 ) -> None:
     """Hold a job against its town's rules, and say what would cure each fault."""
     from permitkit.cli import report
-    from permitkit.cli.opened import judged_job
+    from permitkit.cli.opened import judged_job, sheet_told
 
     judged = judged_job(job, firm)
-    text = report.as_json(judged) if as_json else report.as_text(judged, everything=everything)
-    typer.echo(text, nl=False)
+    if as_json:
+        typer.echo(report.as_json(judged), nl=False)
+    else:
+        rules = sheet_told(judged.job.town, job, firm)
+        typer.echo(report.as_text(judged, rules, everything=everything), nl=False)
     raise typer.Exit(int(Exit.READY if judged.ready else Exit.NOT_READY))
 
 
@@ -76,7 +79,7 @@ def packet(
 ) -> None:
     """Build the packet: the town's copy, and the office copy that stays."""
     from permitkit.cli import report
-    from permitkit.cli.opened import judged_job
+    from permitkit.cli.opened import judged_job, sheet_told
     from permitkit.errors import Fault, UsageError
     from permitkit.packet.assembly import office_copy, town_copy
     from permitkit.packet.written import write_whole
@@ -87,7 +90,7 @@ def packet(
         )
     judged = judged_job(job, firm)
     if not judged.ready and not draft:
-        typer.echo(report.as_text(judged), nl=False)
+        typer.echo(report.as_text(judged, sheet_told(judged.job.town, job, firm)), nl=False)
         typer.echo(
             "\nno packet written: cure the faults, or ask for a draft with --draft", err=True
         )

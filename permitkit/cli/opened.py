@@ -8,17 +8,35 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from permitkit.checks.judge import Judged
+    from permitkit.load.find_sheet import SheetPlaces
 
-__all__ = ["judged_job"]
+__all__ = ["judged_job", "sheet_told"]
+
+
+def _places(path: Path, firm: Path | None) -> SheetPlaces:
+    """Return where a job's sheets are looked for: beside it, then beside the firm file."""
+    from permitkit.load.find_sheet import SheetPlaces
+    from permitkit.load.firm import find_firm
+
+    found = firm or find_firm(path)
+    return SheetPlaces(job=path.parent, firm=found.parent if found else None)
 
 
 def judged_job(path: Path, firm: Path | None = None) -> Judged:
     """Return the judged job of a job file, with every file it needs found and read."""
     from permitkit.checks.judge import judge
-    from permitkit.load.find_sheet import SheetPlaces
     from permitkit.load.job_file import read_job
     from permitkit.load.rule_sheet import load_layers
 
     job = read_job(path, firm)
-    places = SheetPlaces(job=path.parent, firm=firm.parent if firm else None)
-    return judge(job, load_layers(job.town, places))
+    return judge(job, load_layers(job.town, _places(path, firm)))
+
+
+def sheet_told(town: str, path: Path, firm: Path | None = None) -> str:
+    """Return which file of the town's rules a job was held against."""
+    from permitkit.load.find_sheet import find_sheet, shipped_folder
+
+    found = find_sheet(town, _places(path, firm))
+    if found.is_relative_to(shipped_folder()):
+        return f"{found.relative_to(shipped_folder().parent).as_posix()}, as shipped"
+    return str(found)

@@ -75,7 +75,7 @@ def _by(verdicts: Iterable[Verdict], outcome: Outcome) -> list[Verdict]:
     return [verdict for verdict in verdicts if verdict.outcome is outcome]
 
 
-def _summary(judged: Judged) -> list[str]:
+def _summary(judged: Judged, rules: str) -> list[str]:
     sheet = judged.rules.sheets[0]
     state = "READY" if judged.ready else "NOT READY"
     found = counts(judged.verdicts)
@@ -93,7 +93,7 @@ def _summary(judged: Judged) -> list[str]:
     )
     return [
         f"{judged.job.site.address}, {sheet.title}",
-        *facing("rules", f"{sheet.path} ({sheet.digest[:12]})", 0),
+        *facing("rules", f"{rules} ({sheet.digest[:12]})", 0),
         *facing("standing", sheet.standing, 0),
         "",
         *wrap(f"{state}: {said}", WIDTH),
@@ -101,9 +101,19 @@ def _summary(judged: Judged) -> list[str]:
     ]
 
 
-def as_text(judged: Judged, *, everything: bool = False) -> str:
-    """Return the report for people: worst first; what is met is counted, and listed on request."""
-    lines = _summary(judged)
+def as_text(judged: Judged, rules: str, *, everything: bool = False) -> str:
+    """Return the report for people, worst first.
+
+    Parameters
+    ----------
+    judged
+        The job, judged.
+    rules
+        The file of the town's rules, as told to the reader.
+    everything
+        Whether what is met and what does not apply is listed, not only counted.
+    """
+    lines = _summary(judged, rules)
     for outcome, head in _HEADS.items():
         lines += _section(head, _by(judged.verdicts, outcome))
     if everything:

@@ -34,6 +34,7 @@ _PAST_MM = 1.0
 _NEW_IN_EVERY_ROUND = ("Date", "Sheet")
 _OFF_GRID = 0.000123
 _DIGITS = 3
+_MOST = 0.75
 
 
 def revised_sheets(
@@ -87,7 +88,7 @@ def changed_boxes(former: Sheet, sheet: Sheet) -> tuple[Box, ...]:
         The sheet now.
     """
     gone, new = _unlike(list(former.primitives), list(sheet.primitives))
-    step = _common_step(gone, new, _plan_marks(former) // 2)
+    step = _common_step(gone, new, _MOST * _plan_marks(former))
     gone, new = _unlike(gone, new, step)
     passed = _passed_rows(former) | _passed_rows(sheet)
     left = [Box.around(outline(mark)).moved(*step) for mark in gone if _counts(mark, passed)]
@@ -134,7 +135,7 @@ def _rounded(value: float) -> float:
     return round(value + _OFF_GRID, _DIGITS)
 
 
-def _common_step(gone: Sequence[Primitive], new: Sequence[Primitive], most: int) -> Point:
+def _common_step(gone: Sequence[Primitive], new: Sequence[Primitive], most: float) -> Point:
     """Return the step that more marks than `most` took together, else none."""
     steps: dict[Point, list[Point]] = defaultdict(list)
     for step in _steps(gone, new):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from functools import lru_cache
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Protocol, TypeVar
 
 from permitkit.errors import Fault, InputError, UsageError
 from permitkit.load.find_sheet import FILE, SheetPlaces, find_sheet, place_of
@@ -16,10 +16,10 @@ from permitkit.model.reading.written import quoted
 from permitkit.model.rules import Sheet
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
     from pathlib import Path
 
-__all__ = ["load_layers", "load_sheet", "read_sheet"]
+__all__ = ["in_layers", "load_layers", "load_sheet", "read_sheet"]
 
 _TABLES = ("schema", "sheet", "source", "rule", "edition", "permit")
 
@@ -107,7 +107,7 @@ def load_layers(place: str, places: SheetPlaces | None = None) -> tuple[Sheet, .
     gathered.add(place, ())
     if gathered.faults:
         raise InputError(tuple(dict.fromkeys(gathered.faults)))
-    return tuple(_ordered(place, gathered.sheets))
+    return tuple(in_layers(place, gathered.sheets))
 
 
 class _Gathered:
@@ -168,7 +168,17 @@ def _stated_layers(path: Path) -> tuple[str, ...]:
     return Written(head if isinstance(head, dict) else {}, "", []).texts("follows", some=False)
 
 
-def _ordered(place: str, sheets: dict[str, Sheet]) -> Iterator[Sheet]:
+class _Layer(Protocol):
+    """What follows others: a sheet, or a glance at one."""
+
+    @property
+    def follows(self) -> tuple[str, ...]: ...
+
+
+_Follower = TypeVar("_Follower", bound=_Layer)
+
+
+def in_layers(place: str, sheets: Mapping[str, _Follower]) -> Iterator[_Follower]:
     """Yield the sheets nearest first: a sheet stands before every sheet it follows."""
     seen: list[str] = []
 

@@ -228,13 +228,15 @@ def _firm_rows(judged: Judged) -> list[tuple[str, str]]:
 
 def _work_rows(judged: Judged, values: Mapping[str, Any]) -> list[tuple[str, str]]:
     job, study, say = judged.job, judged.study, say_for(judged.job)
-    walk, trench = say.area(study.cut.walk_area_m2), say.long(study.cut.trench_m)
+    walk = f"walk {say.area(study.cut.walk_area_m2)}" if study.cut.walk_area_m2 > 0 else ""
+    trench = f"trench {say.long(study.cut.trench_m)} long" if study.cut.trench_m > 0 else ""
+    opened = "; ".join(filter(None, (walk, trench))) or "none in the right-of-way"
     return [
         ("Owner", f"{job.site.owner}, {job.site.owner_phone or 'telephone not given'}"),
         ("Place of work", f"{job.site.address}, parcel {job.site.parcel or 'not given'}"),
         ("Street", f"{job.street.name}; nearest cross street {values['site']['cross_street']}"),
         ("Kind of work", values["outlet"]["words"]),
-        ("Openings", f"walk {walk}; trench in the right-of-way {trench}"),
+        ("Openings", opened),
         ("Depth of trench", job.cut.trench_depth.shown() if job.cut.trench_depth else ""),
         ("Dates", f"{day(job.dates.start)} to {day(job.dates.finish)}"),
         ("Utility-locate ticket", job.locate.ticket or "not yet called"),

@@ -70,18 +70,14 @@ def _take_off(judged: Judged) -> Part:
             ("Concrete", say.volume(cut.concrete_m3), "net, add for waste"),
             ("Base stone", say.volume(cut.base_m3), "in place, compacted"),
         ]
-    rows.append(
-        ("Trench in the right-of-way", say.long(cut.trench_m), say.area(cut.trench_area_m2))
-    )
+    if cut.trench_m > 0:
+        trench = say.long(cut.trench_m)
+        rows.append(("Trench in the right-of-way", trench, say.area(cut.trench_area_m2)))
     curb = judged.study.curb
     if curb is not None and curb.hole is not None:
-        rows.append(
-            (
-                "Grout round the pipe",
-                say.volume(curb.hole.grout_m3 * curb.hole.count),
-                f"{curb.hole.count} holes",
-            )
-        )
+        hole = curb.hole
+        places = "one hole" if hole.count == 1 else f"{hole.count} holes"
+        rows.append(("Grout round the pipe", say.little(hole.grout_m3 * hole.count), places))
     return Part("take-off", "Take-off", (table(("Item", "Quantity", "Note"), rows, (64, 50, 60)),))
 
 
@@ -152,26 +148,23 @@ def _crew_card(judged: Judged) -> Part:
         CheckList(calls) if calls else Paragraph("The sheet names none: ask the town."),
         Heading("Mind", level=2),
         Bullets(tuple(escape(text) for text in sentences(judged, SAY_CAUTIONS))),
-        Paragraph("Local code and licensed practice decide."),
     ]
     return Part("crew card", "Crew card", tuple(blocks))
 
 
 def _checked(judged: Judged) -> Part:
     met = [
-        (v.title, v.item, v.proposed, v.limit)
-        for v in judged.verdicts
-        if v.outcome is Outcome.MEETS
+        (v.asks, v.item, v.proposed, v.limit) for v in judged.verdicts if v.outcome is Outcome.MEETS
     ]
-    over = [(v.title, v.why) for v in judged.verdicts if v.outcome is Outcome.PASSES_OVER]
+    over = [(v.asks, v.why) for v in judged.verdicts if v.outcome is Outcome.PASSES_OVER]
     return Part(
         "checked",
         "Everything that was checked",
         (
             Heading("Met", level=2),
-            table(("Check", "Item", "Proposed", "Limit"), met, (60, 40, 36, 38), dense=True),
+            table(("Question", "Item", "Proposed", "Limit"), met, (64, 38, 34, 38), dense=True),
             Heading("Does not apply", level=2),
-            table(("Check", "Because"), over, (70, 104), dense=True),
+            table(("Question", "Because"), over, (80, 94), dense=True),
         ),
     )
 

@@ -87,7 +87,7 @@ def assumptions(judged: Judged) -> list[Block]:
         return []
     rows = [
         (
-            assumed.note,
+            f"{assumed.field.replace('.', ' ').replace('_', ' ')}: {assumed.note}",
             assumed.value.shown(),
             "as drawn"
             if assumed.low == assumed.high

@@ -83,6 +83,10 @@ class Say:
         """Return a volume of concrete, stone or earth."""
         return self._either(cubic_metres, Kind.VOLUME, ("cu ft", _TENTH), ("m3", _HUNDREDTH))
 
+    def little(self, cubic_metres: float) -> str:
+        """Return a volume of grout."""
+        return self._either(cubic_metres, Kind.VOLUME, ("cu in", Fraction(1)), ("L", _TENTH))
+
     def velocity(self, metres_a_second: float) -> str:
         """Return a velocity."""
         return self._either(

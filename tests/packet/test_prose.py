@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 
@@ -15,6 +15,9 @@ from permitkit.render.blocks import (
     Paragraph,
     SignatureLine,
 )
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 
 def written(folder: Path, text: str) -> Path:

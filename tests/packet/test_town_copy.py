@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 import re
 from dataclasses import replace
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pikepdf
 import pypdfium2
@@ -14,7 +14,12 @@ from packets import FAILING, JOBS, READY, judged, office, town
 from pypdf import PdfReader
 
 from permitkit.drawing.lettering import missing_glyphs
+from permitkit.errors import InputError
+from permitkit.model.papers import Attachment
 from permitkit.packet.assembly import town_copy
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 MACHINE_WORDS = re.compile(r"\bNone\b|\b[a-z]+_[a-z_]+\b|\d\.\d{4,}|Fraction\(|\bnan\b|<[a-z]+>")
 
@@ -162,9 +167,6 @@ def test_no_signature_is_drawn_only_places_to_sign() -> None:
 
 
 def test_a_missing_enclosure_is_told(tmp_path: Path) -> None:
-    from permitkit.errors import InputError
-    from permitkit.model.papers import Attachment
-
     known = judged("millrace-clean")
     paper = Attachment(kind="other", title="Lost paper", file="lost.pdf")
     papers = known.job.papers.model_copy(update={"attachment": (paper,)})

@@ -26,7 +26,7 @@ def test_a_failed_write_leaves_the_old_file_and_no_litter(
     path = tmp_path / "packet.pdf"
     path.write_bytes(b"old")
 
-    def refuse(self: Path, target: object) -> Path:
+    def refuse(*_: object) -> Path:
         raise PermissionError(13, "Permission denied")
 
     monkeypatch.setattr(Path, "replace", refuse)

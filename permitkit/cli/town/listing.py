@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
 
 import typer
 
 from permitkit.cli.town.days import Day, this_day
-from permitkit.cli.town.found import every_place, layers_of
-from permitkit.errors import Exit, InputError
+from permitkit.cli.town.found import every_place
+from permitkit.errors import Exit, InputError, UsageError
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterator
     from datetime import date
 
     from permitkit.study.keeping.state import SheetState
@@ -19,8 +20,8 @@ if TYPE_CHECKING:
 __all__ = ["add_to"]
 
 KINDS = {"town": "TOWNS", "county": "COUNTIES", "state": "STATES", "country": "COUNTRIES"}
-HEAD = f"{'place':<21}{'said':>5}{'ask':>5}{'ref':>5}{'none':>5}{'silent':>7}"
 ROOM, ROOMS = 21, (5, 5, 5, 5, 7)
+HEAD = "place                 said  ask  ref none silent  age       due         standing"
 STANDINGS = {"not verified with the town": "unverified", "verified with the town": "verified"}
 
 
@@ -28,45 +29,75 @@ def towns(on: Day = None) -> None:
     """List every place: how complete its sheet is, how old, when due for another look.
 
     Of the questions a sheet can answer: said, to ask, set by another document (ref), asked and no
-    rule (none), and silent, with what the sheet follows counted in.
+    rule (none), and silent, with what the sheet follows counted in. What is wrong in a sheet is not
+    looked for here: see `permitkit town check`.
     """
     day = this_day(on)
-    states, broken = _states(day)
+    rows, broken = _all_rows(day)
     for kind, head in KINDS.items():
-        found = [state for state in states if state.sheet.kind == kind]
+        found = [row for row in rows if row.kind == kind]
         if found:
-            typer.echo("\n".join([head, *_rows(found), ""]))
+            typer.echo(
+                "\n".join([head, HEAD, *(line for row in found for line in _lines(row)), ""])
+            )
     for name, count in broken.items():
-        typer.echo(f"{name}: {count} faults; see: permitkit town check {name}", err=True)
-    overdue = sum(state.overdue for state in states)
-    typer.echo(f"{len(states)} sheets on {day.isoformat()}, {overdue} due for another look")
+        told = f"{name}: {count} fault{'' if count == 1 else 's'}; see: permitkit town check {name}"
+        typer.echo(told, err=True)
+    overdue = sum(row.state.overdue for row in rows)
+    of = sum(rows[0].state.counts.values()) if rows else 0
+    typer.echo(f"{len(rows)} sheets of {of} questions on {day.isoformat()}")
+    typer.echo(f"{overdue} due for another look")
     raise typer.Exit(int(Exit.INPUT if broken else Exit.READY))
 
 
-def _states(day: date) -> tuple[list[SheetState], dict[str, int]]:
-    """Return the states of the sheets that can be read, and how many faults the others have."""
-    from permitkit.study.keeping.state import sheet_state
+class _Row(NamedTuple):
+    """One place of the list."""
 
-    states, broken = [], {}
+    place: str
+    kind: str
+    standing: str
+    state: SheetState
+
+
+def _all_rows(day: date) -> tuple[list[_Row], dict[str, int]]:
+    """Return a row for each sheet that can be read, and how many faults each other has."""
+    rows, broken = [], {}
     for name in every_place():
         try:
-            states.append(sheet_state(layers_of(name), day))
-        except InputError as error:
+            rows.append(_row(name, day))
+        except (InputError, UsageError) as error:
             broken[name] = len(error.faults)
-    return states, broken
+    return rows, broken
 
 
-def _rows(states: Iterable[SheetState]) -> Iterator[str]:
-    yield f"{HEAD}  {'age':<10}{'due':<12}standing"
-    for state in states:
-        counts = [f"{n:>{room}}" for n, room in zip(state.counts.values(), ROOMS, strict=True)]
-        place = state.sheet.place
-        if len(place) >= ROOM:
-            yield place
-            place = ""
-        due = "OVERDUE" if state.overdue else state.sheet.due.isoformat()
-        standing = STANDINGS.get(state.sheet.standing, state.sheet.standing or "unverified")
-        yield f"{place:<{ROOM}}{''.join(counts)}  {state.age:<10}{due:<12}{standing}".rstrip()
+def _row(name: str, day: date) -> _Row:
+    from permitkit.load.find_sheet import SheetPlaces
+    from permitkit.load.sheet.glance import glance_layers
+    from permitkit.study.keeping.said import state_in_layers
+    from permitkit.study.keeping.state import counted
+
+    layers = glance_layers(name, SheetPlaces(job=Path()))
+    town = layers[0]
+    state = counted(
+        town.checked,
+        town.due,
+        day,
+        lambda key: state_in_layers(
+            key, [layer.on(key.name, day) for layer in layers if key.name in layer.editions]
+        ),
+    )
+    return _Row(town.place or name, town.kind, town.standing, state)
+
+
+def _lines(row: _Row) -> Iterator[str]:
+    counts = [f"{n:>{room}}" for n, room in zip(row.state.counts.values(), ROOMS, strict=True)]
+    place = row.place
+    if len(place) >= ROOM:
+        yield place
+        place = ""
+    due = "OVERDUE" if row.state.overdue else row.state.due.isoformat()
+    standing = STANDINGS.get(row.standing, row.standing or "unverified")
+    yield f"{place:<{ROOM}}{''.join(counts)}  {row.state.age:<10}{due:<12}{standing}"
 
 
 def add_to(app: typer.Typer) -> None:

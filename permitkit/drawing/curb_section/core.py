@@ -43,8 +43,9 @@ class _Tubes(NamedTuple):
 def _tubes(cut: CurbCut, hole: HoleStudy, slope: float, far_m: float) -> _Tubes:
     """Return hole, pipe and bore, all about one center."""
     center = hole.bottom_m + hole.bit_m / 2
-    pipe, _ = pipe_at_outlet(cut.job)
-    outside, bore = pipe.outside_height_m / 2, pipe.bore_height_m / 2
+    laid = pipe_at_outlet(cut.job)
+    outside = (laid[0].outside_height_m if laid else hole.pipe_outside_m) / 2
+    bore = (laid[0].bore_height_m if laid else hole.bore_m) / 2
     return _Tubes(
         tube(cut, (hole.bottom_m, hole.top_m), slope, cut.back_m),
         tube(cut, (center - outside, center + outside), slope, far_m),
@@ -195,7 +196,8 @@ def _beside(
     """Return what is said of pipe, grout, face and drilling, for the right of the section."""
     job, write = cut.job, figures.height
     back, behind = cut.back_m, (cut.back_m + 2 * pane.ground.right) / 3
-    outside = pipe_at_outlet(job)[0].outside_height_m / 2
+    laid = pipe_at_outlet(job)
+    outside = (laid[0].outside_height_m if laid else hole.pipe_outside_m) / 2
     center = hole.bottom_m + hole.bit_m / 2
     grout = job.restoration.grout or "grout"
     rows = (

@@ -43,7 +43,7 @@ def notch(cut: CurbCut, study: Study, sawn: NotchStudy, pane: Pane, figures: Fig
         The way to the paper.
     """
     removed = _removed(cut, sawn)
-    pipe, _ = pipe_at_outlet(cut.job)
+    laid = pipe_at_outlet(cut.job)
     spans = ((0.0, cut.reveal_m), (sawn.floor_back_m, cut.reveal_m))
     dimensions = face_dimensions(cut, pane, spans, figures)
     rows = _heights(cut, sawn, figures)
@@ -52,18 +52,18 @@ def notch(cut: CurbCut, study: Study, sawn: NotchStudy, pane: Pane, figures: Fig
         Rung(words, (edge, pane.at(0.0, y)[1]), bold=bold)
         for y, words, bold in (*rows, *water_row(cut, study, figures))
     )
-    tubed = _tube(cut, study, sawn, pipe, pane)
+    tube = _tube(cut, study, sawn, laid[0], pane) if laid else ()
     return Opening(
         cut_away=(removed,),
-        in_soil=(tubed,),
+        in_soil=(tube,) if tube else (),
         shapes=(
             *_marks(cut, sawn, removed, pane),
-            *_pipe_marks(cut, study, sawn, pipe, pane),
+            *(_pipe_marks(tube, laid[0], pane) if laid else ()),
             *lines,
         ),
         dimensions=(*dimensions, *_along_floor(cut, sawn, pane, figures)),
         rungs=rungs,
-        right=_beside(cut, sawn, pipe, pane, figures),
+        right=_beside(cut, sawn, laid[0] if laid else None, pane, figures),
     )
 
 
@@ -132,7 +132,9 @@ def _ghost(cut: CurbCut, sawn: NotchStudy, pane: Pane) -> tuple[Shape, ...]:
 
 def _bit(cut: CurbCut) -> float:
     """Return the diameter of the hole that the pipe would ask for, at the least."""
-    return float(cut.job.outlet.bit or 0) or round_about_m(pipe_at_outlet(cut.job)[0])
+    laid = pipe_at_outlet(cut.job)
+    asked = round_about_m(laid[0]) if laid else 0.0
+    return float(cut.job.outlet.bit or 0) or asked
 
 
 def _tube(
@@ -146,11 +148,8 @@ def _tube(
     return (cut.back_m, low), (far, low + rise), (far, high + rise), (cut.back_m, high)
 
 
-def _pipe_marks(
-    cut: CurbCut, study: Study, sawn: NotchStudy, pipe: Pipe, pane: Pane
-) -> tuple[Shape, ...]:
+def _pipe_marks(outer: tuple[Point, ...], pipe: Pipe, pane: Pane) -> tuple[Shape, ...]:
     """Return the pipe behind the curb with its wall."""
-    outer = _tube(cut, study, sawn, pipe, pane)
     wall = pipe.wall_m
     (x0, low0), (x1, low1), (_, high1), (_, high0) = outer
     inner = (x0, low0 + wall), (x1, low1 + wall), (x1, high1 - wall), (x0, high0 - wall)
@@ -171,19 +170,19 @@ def _along_floor(
 
 
 def _beside(
-    cut: CurbCut, sawn: NotchStudy, pipe: Pipe, pane: Pane, figures: Figures
+    cut: CurbCut, sawn: NotchStudy, pipe: Pipe | None, pane: Pane, figures: Figures
 ) -> tuple[Rung, ...]:
     """Return what is said of notch, pipe and core, for the right of the section."""
     write, back = figures.height, cut.back_m
-    behind = (back + 2 * pane.ground.right) / 3
-    top = sawn.floor_back_m - pipe.wall_m + pipe.outside_height_m
     slope = cut.job.outlet.floor_slope
     floor = f"notch {write(sawn.width_m)} wide, floor falls {slope.shown() if slope else '0 %'}"
     rows = [
         (floor, (0.8 * back, _floor(sawn, 0.8 * back))),
         (f"depth at the back {write(sawn.depth_back_m)}", (back, 0.7 * cut.reveal_m)),
-        (pipe_words(cut.job, figures), (behind, top)),
     ]
+    if pipe:
+        top = sawn.floor_back_m - pipe.wall_m + pipe.outside_height_m
+        rows.append((pipe_words(cut.job, figures), ((back + 2 * pane.ground.right) / 3, top)))
     if sawn.core_would_break:
         bit = _bit(cut)
         words = (

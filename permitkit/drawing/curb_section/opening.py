@@ -79,16 +79,19 @@ def run_slope(study: Study) -> float:
     return next(ends, 0.0)
 
 
-def pipe_at_outlet(job: Job) -> tuple[Pipe, str]:
-    """Return the pipe that ends at the outlet, and what the job calls it."""
+def pipe_at_outlet(job: Job) -> tuple[Pipe, str] | None:
+    """Return the pipe that ends at the outlet and what the job calls it; None if none is laid."""
     named = (reach.pipe for reach in job.drain.reach if reach.lower == "outlet")
-    own = job.outlet.pipe or next(named)
-    return find_pipe(own), own
+    own = job.outlet.pipe or next(named, None)
+    return (find_pipe(own), own) if own else None
 
 
 def pipe_words(job: Job, figures: Figures) -> str:
     """Return the pipe at the outlet with its outside and inside."""
-    pipe, own = pipe_at_outlet(job)
+    laid = pipe_at_outlet(job)
+    if laid is None:
+        return "no pipe"
+    pipe, own = laid
     write = figures.height
     if pipe.shape == "round":
         return f"{own}, outside {write(pipe.outside_m[0])}, bore {write(pipe.bore_m[0])}"

@@ -9,6 +9,7 @@ from permitkit.drawing.callouts import Note, annotate
 from permitkit.drawing.curb_section.core import core_remarks
 from permitkit.drawing.curb_section.curb import curb_cut
 from permitkit.drawing.curb_section.emitter import emitter_cut, emitter_remarks
+from permitkit.drawing.curb_section.hollow import hollow_remark
 from permitkit.drawing.curb_section.notch import notch_remarks
 from permitkit.drawing.curb_section.views import (
     DetailView,
@@ -194,6 +195,7 @@ def _remarks(job: Job, study: Study, figures: Figures, detail: str) -> tuple[str
             rows += core_remarks(cut, curb.hole, figures)
         if curb.notch:
             rows += notch_remarks(cut, curb.notch, figures)
+    rows += [hollow_remark(study, figures)] if study.water.verge else []
     emitter = emitter_cut(job, study)
     if emitter is not None:
         rows += emitter_remarks(emitter, study, figures)

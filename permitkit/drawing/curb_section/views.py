@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
 from permitkit.drawing.curb_section.core import core
@@ -20,6 +21,7 @@ from permitkit.drawing.curb_section.ground import (
     pavement,
     water_in_gutter,
 )
+from permitkit.drawing.curb_section.hollow import hollow, hollow_behind_m, hollow_rungs
 from permitkit.drawing.curb_section.notch import notch, top_of_core
 from permitkit.drawing.curb_section.plug import plug
 from permitkit.drawing.front_view.elevation import elevation
@@ -81,7 +83,8 @@ def section_view(job: Job, study: Study, figures: Figures, area: Box) -> DetailV
         return None
     cut = curb_cut(job, curb.reveal_at_hole_m or curb.reveal_m)
     above = top_of_core(cut, curb.notch) if curb.notch else 0.0
-    pane = _section_pane(cut, figures, area, above)
+    far = hollow_behind_m(cut, study) or _BEHIND_M
+    pane = _section_pane(cut, figures, area, above, far)
     if curb.hole:
         opening = core(cut, study, curb.hole, pane, figures)
     elif curb.notch:
@@ -89,23 +92,33 @@ def section_view(job: Job, study: Study, figures: Figures, area: Box) -> DetailV
     else:
         return None
     detail = f"looking {LOOKING[job.site.north][1]}"
-    return _cut_view(cut, study, pane, opening, ("Section A", detail))
+    if study.water.verge is None:
+        return _cut_view(cut, study, pane, opening, ("Section A", detail))
+    soil = hollow(cut, study, pane)
+    opening = replace(opening, right=(*opening.right, *hollow_rungs(cut, study, pane, figures)))
+    return _cut_view(cut, study, pane, opening, ("Section A", detail), soil)
 
 
 def _cut_view(
-    cut: CurbCut, study: Study, pane: Pane, opening: Opening, titles: tuple[str, str]
+    cut: CurbCut,
+    study: Study,
+    pane: Pane,
+    opening: Opening,
+    titles: tuple[str, str],
+    soil: Part | None = None,
 ) -> DetailView:
     """Return a section of the curb with what is in it."""
     holes = opening.cut_away
     running = study.water.gutter_levels_m["running"] - float(cut.job.gutter.flow_line)
     part = joined(
         pavement(cut, pane),
-        behind(cut, pane, opening.in_soil),
+        soil or behind(cut, pane, opening.in_soil),
         concrete(cut, pane, holes),
         Part((*water_in_gutter(cut, pane, running), *opening.shapes, *opening.dimensions)),
         _pan_words(cut, pane),
     )
-    right = (*opening.right, behind_rung(cut, pane), _curb_words(cut, pane))
+    ground = () if soil else (behind_rung(cut, pane),)
+    right = (*opening.right, *ground, _curb_words(cut, pane))
     return DetailView(part, opening.rungs, right, pane.scale, *titles, _edges(pane))
 
 
@@ -115,11 +128,13 @@ def _edges(pane: Pane) -> tuple[float, float]:
     return pane.at(ground.left, 0.0)[0], pane.at(ground.right, 0.0)[0]
 
 
-def _section_pane(cut: CurbCut, figures: Figures, area: Box, above_m: float = 0.0) -> Pane:
+def _section_pane(
+    cut: CurbCut, figures: Figures, area: Box, above_m: float = 0.0, behind_m: float = _BEHIND_M
+) -> Pane:
     """Return the way to the paper at the finest scale that leaves room for the texts."""
     high = max(cut.reveal_m, ground_y(cut), above_m) + _ABOVE_M
     below = _BELOW_M if cut.base_m is None else min(cut.base_m + 0.03, 2 * _BELOW_M)
-    least = _STREET_M + cut.back_m + _BEHIND_M
+    least = _STREET_M + cut.back_m + behind_m
     width = area.width - _LADDER_MM - _RIGHT_MM
     allowed = _details(figures)
     fits = (
@@ -132,7 +147,7 @@ def _section_pane(cut: CurbCut, figures: Figures, area: Box, above_m: float = 0.
     texts = min(0.25 * spare, _MORE_TEXT_MM)
     street = _STREET_M + scale.real_m(spare - 2 * texts)
     street = min(street, max(cut.pan_m + 0.08, _STREET_M), _STREET_MOST_M)
-    ground = Box(-street, -below, cut.back_m + _BEHIND_M, high)
+    ground = Box(-street, -below, cut.back_m + behind_m, high)
     left = area.right - _RIGHT_MM - texts - scale.paper_mm(ground.width)
     bottom = area.top - scale.paper_mm(ground.height) - 1.0
     return Pane(View(scale, (ground.left, ground.bottom), (left, bottom)), ground, area)

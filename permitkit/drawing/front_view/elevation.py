@@ -99,9 +99,9 @@ def _stretch(lot: Lot, figures: Figures, room: Box) -> tuple[Scale, float, float
     near = [
         span.end_m
         for span in spans_along(lot)
-        if span.to and span.length_m < (_NEAR_JOINT_M if span.joint else _NEAR_M)
+        if span.to and abs(span.end_m - x) < (_NEAR_JOINT_M if span.joint else _NEAR_M)
     ]
-    half = lot.half_opening_m + _LEAST_M
+    half = min(lot.half_opening_m, _NEAR_M) + _LEAST_M
     need = min(*near, x - half, x + half), max(*near, x - half, x + half)
     for scale in allowed[2:]:
         width = scale.real_m(room.width - 2 * _SIDE_MM)
@@ -131,7 +131,7 @@ def _curb(lot: Lot, pane: Pane) -> Part:
     ground = pane.ground
     shapes: list[Shape] = [*pane.line((ground.left, 0.0), (ground.right, 0.0), Role.EXISTING)]
     shapes += pane.path(tuple(_top(lot, pane, reveal)), Role.EXISTING)
-    for x in _joints(lot):
+    for x in lot.curb_joints_m:
         shapes += pane.line((x, 0.0), (x, reveal), Role.EXISTING)
     notes: list[Note] = []
     for x, side in ((0.0, "left"), (lot.frontage_m, "right")):
@@ -163,12 +163,6 @@ def _top(lot: Lot, pane: Pane, reveal: float) -> Iterator[Point]:
         low = reveal * _DROPPED
         yield from ((near, reveal), (near + flare, low), (far - flare, low), (far, reveal))
     yield pane.ground.right, reveal
-
-
-def _joints(lot: Lot) -> set[float]:
-    """Return the stations of the curb joints known."""
-    own = {span.end_m for span in spans_along(lot) if span.joint}
-    return own | {float(f.near) for f in lot.job.feature if f.kind == "curb joint"}
 
 
 def _openings(lot: Lot, pane: Pane, figures: Figures) -> Part:

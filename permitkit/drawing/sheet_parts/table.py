@@ -159,20 +159,29 @@ def paired_tables(heads: Row, rows: Sequence[Row], place: tuple[float, Box]) -> 
     place
         The width of the names, and the box at whose top they hang. [mm]
     """
-    name_mm, room = place
-    across = (room.width - _BETWEEN_MM) / 2
-    columns = (Column(heads[0], name_mm), Column(heads[1], across - name_mm))
-    corners = ((room.left, room.top), (room.right - across, room.top))
-    tables = (
-        tuple(
-            ruled_table(columns, part, corner)
-            for part, corner in zip((rows[:cut], rows[cut:]), corners, strict=True)
-        )
-        for cut in range(1, max(len(rows), 2))
-    )
-    left, right = min(tables, key=lambda pair: max(table.height_mm for table in pair))
+    room = place[1]
+    columns = _pair(heads, place)
+    cut = _fairest(columns, rows)[0]
+    left = ruled_table(columns, rows[:cut], (room.left, room.top))
+    right = ruled_table(columns, rows[cut:], (room.right - left.width_mm, room.top))
     height = max(left.height_mm, right.height_mm)
     return Table((*left.shapes, *right.shapes), room.width, height)
+
+
+def _pair(heads: Row, place: tuple[float, Box]) -> tuple[Column, ...]:
+    """Return the columns of one of two tables side by side."""
+    name_mm, room = place
+    across = (room.width - _BETWEEN_MM) / 2
+    return Column(heads[0], name_mm), Column(heads[1], across - name_mm)
+
+
+def _fairest(columns: Sequence[Column], rows: Sequence[Row]) -> tuple[int, float]:
+    """Return after which row two tables are most alike in height, and the height of the taller."""
+    heights = [_row_height(columns, row) for row in rows]
+    cuts = range(1, max(len(rows), 2))
+    tall = {cut: max(sum(heights[:cut]), sum(heights[cut:])) for cut in cuts}
+    cut = min(cuts, key=lambda count: (tall[count], count))
+    return cut, tall[cut] + _row_height(columns, _heads(columns), bold=True)
 
 
 def paired_pages(heads: Row, rows: Sequence[Row], place: tuple[float, Box]) -> tuple[Table, ...]:
@@ -180,18 +189,14 @@ def paired_pages(heads: Row, rows: Sequence[Row], place: tuple[float, Box]) -> t
 
     A statement longer than a page is cut, with an ellipsis at its end.
     """
+    columns, tallest = _pair(heads, place), place[1].height + _SLACK_MM
     waiting = [_cut(row, place) for row in rows]
     pages: list[Table] = []
     while waiting:
-        tables = (
-            (count, paired_tables(heads, waiting[:count], place))
-            for count in range(len(waiting), 0, -1)
-        )
-        count, table = next(
-            (pair for pair in tables if pair[1].height_mm <= place[1].height),
-            (1, paired_tables(heads, waiting[:1], place)),
-        )
-        pages.append(table)
+        counts = range(len(waiting), 0, -1)
+        fitting = (n for n in counts if _fairest(columns, waiting[:n])[1] <= tallest)
+        count = next(fitting, 1)
+        pages.append(paired_tables(heads, waiting[:count], place))
         waiting = waiting[count:]
     return tuple(pages)
 

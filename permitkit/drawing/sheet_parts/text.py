@@ -32,7 +32,7 @@ def shortened(text: str, width_mm: float, *, bold: bool = False) -> str:
     --------
     >>> shortened("Oak Street", 60.0)
     'Oak Street'
-    >>> shortened("Oak Street", 9.0)
+    >>> shortened("Oak Street", 12.0)
     'Oak…'
     """
     if text_width_mm(text, LEAST_LETTERING_MM, bold=bold) <= width_mm:

@@ -101,7 +101,7 @@ def utilities(
         parts.append(part)
     near = min((low[1] for reached in lot.reaches for low in reached.path), default=0.0)
     street = (float(line.at) for line in lot.job.utility if line.along == "street")
-    crossed = (at for at in street if at >= near)
+    crossed = (at for at in street if lot.reaches and at >= near)
     by_hand = (mark for at in crossed for mark in _by_hand(lot, window, lot.on_run(at), hand_dig_m))
     return joined(Part(tuple(by_hand)), *parts)
 

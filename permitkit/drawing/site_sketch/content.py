@@ -17,6 +17,7 @@ from permitkit.drawing.site_sketch.bounds import (
     utilities,
 )
 from permitkit.drawing.site_sketch.drain import limit_of_work, nodes, outlet, run, section_line
+from permitkit.drawing.site_sketch.hollow import hollow
 from permitkit.drawing.site_sketch.layout import OVERLAP_MM, Texts, Tile, names_top
 from permitkit.drawing.site_sketch.remarks import remarks
 from permitkit.drawing.site_sketch.street import (
@@ -75,6 +76,7 @@ def content(told: Told, tile: Tile) -> Part:
         limit_of_work(lot, window, figures),
         run(lot, window),
         nodes(lot, window, figures),
+        hollow(lot, window, figures),
         outlet(lot, window, figures),
         marks,
     )

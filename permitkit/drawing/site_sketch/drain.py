@@ -23,13 +23,21 @@ from permitkit.drawing.site_sketch.window import Part, Window, clipped_line, joi
 from permitkit.drawing.symbols import section_mark
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
     from permitkit.drawing.info import Figures
     from permitkit.drawing.site_sketch.lot import Lot, Reached
     from permitkit.model.drain import Inflow, Node
 
-__all__ = ["limit_of_work", "nodes", "outlet", "run", "section_line", "work_outline"]
+__all__ = [
+    "inflow_words",
+    "limit_of_work",
+    "nodes",
+    "outlet",
+    "run",
+    "section_line",
+    "work_outline",
+]
 
 _ARROW_MM = 4.0
 _NODE_MM = 1.2
@@ -137,6 +145,11 @@ def _corner(point: Point) -> tuple[Shape, ...]:
 def _node_words(lot: Lot, node: Node, inflows: list[Inflow], figures: Figures) -> Iterator[str]:
     """Return the lines of a node's label."""
     yield f"{node.name}, cleanout" if node.cleanout else node.name
+    yield from inflow_words(lot, inflows, figures)
+
+
+def inflow_words(lot: Lot, inflows: Iterable[Inflow], figures: Figures) -> Iterator[str]:
+    """Return one line for each inflow: its kind, area and flow, and whether a pump has air."""
     water = {row.name: figures.flow(row.flow_m3s) for row in lot.study.water.inflows}
     for inflow in inflows:
         said: list[str] = [] if inflow.kind in inflow.name else [inflow.kind]

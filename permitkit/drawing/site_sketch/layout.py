@@ -34,7 +34,7 @@ _BELOW_LINES_MM = 3.0
 _FOOT_MM = 8.0
 _LEGEND_MM = 40.0
 _LEAST_ABOVE_MM = 7.0
-_EDGE_SHARE = 0.06
+_EDGE_SHARE = 0.035
 _MOST_ABOVE_MM = 20.0
 _NEIGHBOUR_M = 7.7
 _BEHIND_M = 1.0
@@ -247,4 +247,4 @@ def _telling_stations(lot: Lot) -> Iterator[float]:
     """Return the stations that matter beside the outlet: what is dimensioned, old holes, lines."""
     yield from (span.end_m for span in spans_along(lot))
     yield from (float(hole.station) for hole in lot.job.existing)
-    yield from (0.0, lot.frontage_m)
+    yield from (*lot.holes_m, 0.0, lot.frontage_m)

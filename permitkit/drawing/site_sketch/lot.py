@@ -94,10 +94,27 @@ class Lot:
     @property
     def holes_m(self) -> tuple[float, ...]:
         """Return the stations of the holes."""
+        if self.study.water.verge:
+            return self.study.water.verge.stations_m
         outlet = self.job.outlet
         pitch = float(outlet.spacing) if outlet.spacing else 0.0
         first = self.outlet[0] - pitch * (outlet.count - 1) / 2
         return tuple(first + pitch * index for index in range(outlet.count))
+
+    @property
+    def curb_joints_m(self) -> tuple[float, ...]:
+        """Return the stations of the curb joints known, those at an even spacing within reach."""
+        curb, x = self.job.curb, self.outlet[0]
+        sides = ((-1, curb.joint_left), (1, curb.joint_right))
+        measured = [x + sign * float(gap) for sign, gap in sides if gap is not None]
+        measured += [float(f.near) for f in self.job.feature if f.kind == "curb joint"]
+        if curb.joint_spacing is None or not measured:
+            return tuple(sorted(measured))
+        pitch, first = float(curb.joint_spacing), measured[0]
+        low, high = math.ceil((0.0 - first) / pitch), math.floor((self.frontage_m - first) / pitch)
+        even = (first + pitch * count for count in range(low, high + 1))
+        kept = {round(station, 4): station for station in (*even, *measured)}
+        return tuple(sorted(kept.values()))
 
     @property
     def house(self) -> Box | None:

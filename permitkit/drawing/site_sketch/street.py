@@ -88,15 +88,12 @@ def _walk_joints(lot: Lot, window: Window) -> tuple[Shape, ...]:
 
 
 def _curb_joints(lot: Lot, window: Window) -> tuple[Shape, ...]:
-    """Return the curb joints on each side of the outlet."""
-    curb = lot.job.curb
-    sides = ((-1, curb.joint_left), (1, curb.joint_right))
-    stations = (lot.outlet[0] + sign * float(gap) for sign, gap in sides if gap is not None)
+    """Return the curb joints known."""
     if not lot.at_curb:
         return ()
     return tuple(
         mark
-        for x in stations
+        for x in lot.curb_joints_m
         for mark in window.line((x, -lot.pan_m), (x, lot.curb_back_m), Role.EXISTING)
     )
 

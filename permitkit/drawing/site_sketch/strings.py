@@ -68,7 +68,7 @@ def spans_along(lot: Lot) -> tuple[Span, ...]:
     if not lot.at_curb:
         return (Span(0.0, lot.frontage_m, tie=True, text=lot.job.site.frontage.shown()),)
     x, half = lot.outlet[0], lot.half_opening_m
-    rows = [*_ties(lot), *_joints(lot.job, x), *_clear(lot, x, half)]
+    rows = [*_ties(lot), *_apart(lot), *_joints(lot.job, x), *_clear(lot, x, half)]
     rows.append(Span(0.0, lot.frontage_m, tie=True, text=lot.job.site.frontage.shown()))
     return tuple(_distinct(row for row in rows if row.length_m > _LEAST_M))
 
@@ -95,6 +95,13 @@ def _ties(lot: Lot) -> Iterator[Span]:
         near, far = lot.edges_of(thing)
         end = near if abs(near - x) <= abs(far - x) else far
         yield Span(x, end, tie=True, to=called(thing))
+
+
+def _apart(lot: Lot) -> Iterator[Span]:
+    """Return how far apart the holes or notches stand."""
+    spacing = lot.job.outlet.spacing
+    for start, end in pairwise(lot.holes_m):
+        yield Span(start, end, text=spacing.shown() if spacing else "", to="next opening")
 
 
 def _lasting(lot: Lot) -> Feature | None:

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from permitkit.drawing.dimensions import Along, Dimension
+from permitkit.drawing.dimensions import Along, Dimension, on_tracks
 from permitkit.drawing.placing import Side
 from permitkit.drawing.shapes import Box, Circle, Fill, Line, Pattern, Role
 from permitkit.drawing.sheet_parts.pane import Part, joined
-from permitkit.drawing.sheet_parts.strings import strung
 from permitkit.drawing.walk_cut.plan import TRACK_MM
 
 if TYPE_CHECKING:
@@ -189,8 +188,8 @@ def across_dimensions(crossing: Crossing, pane: Pane) -> tuple[Dimension, ...]:
     left = pane.at(pane.ground.left, 0.0)[0]
     foot = pane.at(0.0, pane.ground.bottom)[1]
     return (
-        *strung(tuple(_uprights(crossing, pane)), left - 4.0, -TRACK_MM),
-        *strung(tuple(_widths(crossing, pane)), foot - 4.0, -TRACK_MM),
+        *on_tracks(tuple(_uprights(crossing, pane)), left - 4.0, -TRACK_MM),
+        *on_tracks(tuple(_widths(crossing, pane)), foot - 4.0, -TRACK_MM),
     )
 
 

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from permitkit.drawing.dimensions import Along, Dimension
+from permitkit.drawing.dimensions import Along, Dimension, on_tracks
 from permitkit.drawing.placing import Side
 from permitkit.drawing.shapes import Box, Fill, Line, Pattern, Polygon, Role
 from permitkit.drawing.sheet_parts.pane import Part, joined
-from permitkit.drawing.sheet_parts.strings import strung
 from permitkit.drawing.symbols import flow_arrow, ground_marks
 from permitkit.drawing.walk_cut.plan import TRACK_MM
 
@@ -240,9 +239,9 @@ def along_dimensions(crossing: Crossing, pane: Pane) -> tuple[Dimension, ...]:
         Along.HORIZONTAL,
     )
     return (
-        *strung(tuple(_upright(crossing, pane, 0)), left - 4.0, -TRACK_MM),
-        *strung(tuple(_upright(crossing, pane, 1)), right + 4.0, TRACK_MM),
-        *strung((width,), foot - 4.0, -TRACK_MM),
+        *on_tracks(tuple(_upright(crossing, pane, 0)), left - 4.0, -TRACK_MM),
+        *on_tracks(tuple(_upright(crossing, pane, 1)), right + 4.0, TRACK_MM),
+        *on_tracks((width,), foot - 4.0, -TRACK_MM),
     )
 
 

@@ -5,13 +5,12 @@ from __future__ import annotations
 import itertools
 from typing import TYPE_CHECKING
 
-from permitkit.drawing.dimensions import Along, Dimension
+from permitkit.drawing.dimensions import Along, Dimension, on_tracks
 from permitkit.drawing.placing import Side, overlaps
 from permitkit.drawing.profile.crossings import UTILITY_ROLES
 from permitkit.drawing.shapes import Box, Circle, Fill, Hatch, Line, Pattern, Polygon, Role
 from permitkit.drawing.sheet import labels_of
 from permitkit.drawing.sheet_parts.pane import Part, joined
-from permitkit.drawing.sheet_parts.strings import strung
 from permitkit.drawing.symbols import flow_arrow, lettered_line, section_mark
 
 if TYPE_CHECKING:
@@ -262,13 +261,13 @@ def buried(crossing: Crossing, pane: Pane, texts: tuple[Box, ...]) -> tuple[Shap
 def dimensions(crossing: Crossing, pane: Pane) -> tuple[Dimension, ...]:
     """Return the dimensions: along the walk over the plan, across it on the right."""
     right = pane.at(pane.ground.right, 0.0)[0] + 9.0
-    beside = strung(tuple(_across_walk(crossing, pane)), right, TRACK_MM)
+    beside = on_tracks(tuple(_across_walk(crossing, pane)), right, TRACK_MM)
     texts = [box for dimension in beside for box in dimension.label.boxes]
     top = pane.at(0.0, pane.ground.top)[1] + 9.0
-    over = strung(tuple(_along_walk(crossing, pane)), top, TRACK_MM)
+    over = on_tracks(tuple(_along_walk(crossing, pane)), top, TRACK_MM)
     while overlaps([*texts, *(box for dimension in over for box in dimension.label.boxes)]):
         top += TRACK_MM / 2
-        over = strung(tuple(_along_walk(crossing, pane)), top, TRACK_MM)
+        over = on_tracks(tuple(_along_walk(crossing, pane)), top, TRACK_MM)
     return *over, *beside
 
 

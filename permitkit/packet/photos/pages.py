@@ -30,8 +30,8 @@ if TYPE_CHECKING:
 __all__ = ["photo_blocks", "photo_part"]
 
 _TITLE = "Photographs"
-_SIDES_MM = 40.2
-_HEAD_AND_FOOT_MM = 44.0
+_SIDES_MM = 34.2
+_HEAD_AND_FOOT_MM = 40.2
 _HEADING_MM = 9.0
 _TO_A_PAGE = 2
 _AIR_MM = 4.0

@@ -56,6 +56,8 @@ def render_dxf(sheet: Sheet, scale: Scale) -> bytes:
     with _without_clock(library.options):
         document = library.new(_VERSION)
         Model(document, sheet, scale).draw()
+        for kind in sorted(document.entitydb.dxf_types_in_use()):
+            document.classes.add_class(kind)  # else in the order of a set, which no two runs share
         text = StringIO()
         document.write(text)
     return bytes(document.encode(text.getvalue()))

@@ -13,7 +13,7 @@ from permitkit.model.values import Silent
 from permitkit.study.in_force.answer import InForce
 from permitkit.study.in_force.answered import answer_in_force, asks_local_facts, lapsed_by
 from permitkit.study.in_force.layer import LayerWord, edition_on, layer_word, might_hold
-from permitkit.study.in_force.stack import Stack
+from permitkit.study.in_force.stack import Kept, Stack
 from permitkit.study.in_force.stacking import all_of, strictest
 
 if TYPE_CHECKING:
@@ -52,20 +52,36 @@ class Lookup:
             return self.stack.always
         return {name: it for name, it in self.stack.always.items() if name not in self.answers}
 
+    def is_constant(self, name: str) -> bool:
+        """Return whether neither a date, a fact nor an answer changes what is found for a key."""
+        return name in self.stack.always and name not in self.answers
+
     def find(self, key: RuleKey, local: Mapping[str, object]) -> InForce:
         """Return the rule that holds for a question, for an item with these facts of its own."""
         editions = self.editions(key)
         answers = self.answers.get(key.name)
-        kept = (key.name, tuple(map(id, editions)))
-        if not answers and kept in self.stack.constants:
-            return self.stack.constants[kept]
         facts = {**self.facts, **local} if local else self.facts
+        if answers:
+            words = tuple(self._words(key, editions, facts))
+            return self._answered(answers, _combined(key, words), editions, words, facts)
+        kept = self.stack.kept(key.name, editions, facts)
+        found = self.stack.found.get(kept) if kept else None
+        return found or self._new(key, editions, facts, kept)
+
+    def _new(
+        self,
+        key: RuleKey,
+        editions: tuple[Edition | None, ...],
+        facts: Mapping[str, object],
+        kept: Kept | None,
+    ) -> InForce:
+        """Return a rule found for the first time, kept for the next job it is the same for."""
         words = tuple(self._words(key, editions, facts))
         found = _combined(key, words)
-        if answers:
-            return self._answered(answers, found, editions, words, facts)
+        if kept:
+            self.stack.found[kept] = found
         if all(word.fixed for word in words):
-            self.stack.keep(key.name, editions, found)
+            self.stack.keep(key.name, found)
         return found
 
     def editions(self, key: RuleKey) -> tuple[Edition | None, ...]:

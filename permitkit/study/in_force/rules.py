@@ -17,7 +17,7 @@ from permitkit.study.in_force.permits import PermitNeeded, permits_needed
 from permitkit.study.in_force.stack import Stack, stack_of
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterable, Mapping
+    from collections.abc import Iterable, Mapping
     from datetime import date
 
     from permitkit.model.job import Job
@@ -80,7 +80,7 @@ class RulesInForce:
             A question that is not declared, or that this reader did not say it reads.
         """
         name = self._name(key)
-        if not local or name in self._lookup.constant:
+        if not local or self._lookup.is_constant(name):
             return self[name]
         kept = (name, *sorted(local.items()))
         found = self._found.get(kept)
@@ -122,9 +122,13 @@ class RulesInForce:
         lookup = replace(self._lookup, facts={**self.facts, **sizes})
         return RulesInForce(lookup, site, self._allowed)
 
-    def only(self, keys: Collection[RuleKey]) -> RulesInForce:
-        """Return a view that gives the keys named and raises KeyError for any other."""
-        return RulesInForce(self._lookup, self._found, frozenset(key.name for key in keys))
+    def only(self, keys: Iterable[RuleKey]) -> RulesInForce:
+        """Return a view that gives some keys and raises KeyError for any other."""
+        return self.named(frozenset(key.name for key in keys))
+
+    def named(self, names: frozenset[str]) -> RulesInForce:
+        """Return a view that gives the keys of these names and raises KeyError for any other."""
+        return RulesInForce(self._lookup, self._found, names)
 
     def explain(self, key: RuleKey | str, **local: object) -> Explanation:
         """Return how a rule was picked: sheets, editions and cases tried, and the facts used."""

@@ -14,12 +14,12 @@ from permitkit.model.values import Ask, ByReference, Fees, NoRule, Value
 from permitkit.study.in_force.layer import edition_on
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Collection, Iterable, Iterator, Sequence
 
     from permitkit.model.money import Term
     from permitkit.model.rules import RuleKey
 
-__all__ = ["Said", "State", "open_terms", "said", "said_by", "state_of", "told"]
+__all__ = ["Said", "State", "open_terms", "said", "said_by", "state_in_layers", "state_of", "told"]
 
 
 class State(StrEnum):
@@ -101,7 +101,30 @@ def told(key: RuleKey, words: Sequence[Said]) -> tuple[str, ...]:
 
 def state_of(key: RuleKey, words: Iterable[Said]) -> State:
     """Return how far a question is answered: what one case leaves open, the whole leaves open."""
-    states = {_state(word.case.value) for word in words}
+    return _combined(key, {_state(word.case.value) for word in words})
+
+
+def state_in_layers(key: RuleKey, layers: Iterable[Sequence[tuple[str, bool]]]) -> State:
+    """Return how far a question is answered, by a glance at each sheet.
+
+    Parameters
+    ----------
+    key
+        The question.
+    layers
+        For each sheet, nearest first, its cases: their state, and whether each has a condition.
+    """
+    found: set[str] = set()
+    for cases in layers:
+        found.update(state for state, _ in cases)
+        if key.stacks is Stacks.NEAREST and not all(conditional for _, conditional in cases):
+            break
+    return _combined(key, found)
+
+
+def _combined(key: RuleKey, states: Collection[str]) -> State:
+    if not states:
+        return State.SILENT
     if key.stacks is Stacks.STRICTEST and State.ANSWERED in states:
         return State.ANSWERED
     order = (State.ASK, State.BY_REFERENCE, State.ANSWERED, State.NO_RULE)

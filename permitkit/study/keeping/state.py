@@ -9,13 +9,14 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from permitkit.model.keys import KEYS
-from permitkit.model.rules import Sheet
 from permitkit.study.keeping.said import State, said, state_of
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
 
-__all__ = ["SheetState", "sheet_state"]
+    from permitkit.model.rules import RuleKey, Sheet
+
+__all__ = ["SheetState", "counted", "sheet_state"]
 
 DAYS_IN_A_MONTH = 30.4375
 MONTHS_SHOWN_FROM = 3
@@ -27,27 +28,30 @@ class SheetState:
 
     Parameters
     ----------
-    sheet
-        The sheet.
     day
         The day.
+    checked
+        The day it was last held against its sources.
+    due
+        The day for another look.
     counts
         How many of the declared keys stand in each state.
     """
 
-    sheet: Sheet
     day: date
+    checked: date
+    due: date
     counts: Mapping[State, int]
 
     @property
     def days_old(self) -> int:
         """Days since it was last held against its sources; under 0 where that lies ahead."""
-        return (self.day - self.sheet.checked).days
+        return (self.day - self.checked).days
 
     @property
     def overdue(self) -> bool:
         """Whether the day for another look is past."""
-        return self.day > self.sheet.due
+        return self.day > self.due
 
     @property
     def age(self) -> str:
@@ -70,5 +74,12 @@ def sheet_state(sheets: Sequence[Sheet], day: date) -> SheetState:
     day
         The day whose editions are counted.
     """
-    found = Counter(state_of(key, said(key, sheets, day)) for key in KEYS.values())
-    return SheetState(sheets[0], day, {state: found[state] for state in State})
+    return counted(
+        sheets[0].checked, sheets[0].due, day, lambda key: state_of(key, said(key, sheets, day))
+    )
+
+
+def counted(checked: date, due: date, day: date, state: Callable[[RuleKey], State]) -> SheetState:
+    """Return the state of a sheet from the state of each of its keys."""
+    found = Counter(map(state, KEYS.values()))
+    return SheetState(day, checked, due, {each: found[each] for each in State})

@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from permitkit.model.drain import OUTLET, Drain
+from permitkit.model.job import Job
 from permitkit.study.curb import at_the_curb
+from permitkit.study.water.ground import Ground
 from permitkit.study.ways.way import NotHere
 from permitkit.units import Kind, from_si
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
     from permitkit.model.drain import Node, Reach
-    from permitkit.model.job import Job
-    from permitkit.study.water.ground import Ground
     from permitkit.study.water.line import Line
     from permitkit.units import Measure
 

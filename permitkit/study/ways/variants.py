@@ -34,7 +34,7 @@ if TYPE_CHECKING:
 __all__ = ["VARIANTS", "with_core", "with_culvert", "with_emitter", "with_notch"]
 
 ROLLS = {"rolled", "half-round"}
-MIDDLE = "walk"
+MIDDLE = "behind walk"
 """The node behind the walk at which a pipe goes over into a flat tube."""
 
 
@@ -149,7 +149,8 @@ def with_culvert(run: Run, rules: RulesInForce, flow_m3s: float) -> Job:
     slope = _slope(ended, end, heights.depth_m)
     tube = _tube(flow_m3s, slope)
     middle = end + slope * (behind - heights.depth_m)
-    node = Node(name=MIDDLE, ground=level(job, run.ground_m(behind)), invert=level(job, middle), sealed=True)
+    ground = job.walk.level_house_side
+    node = Node(name=MIDDLE, ground=ground, invert=level(job, middle), sealed=True)
     joined = tuple(
         reach.model_copy(update={"lower": MIDDLE}) if reach.lower == OUTLET else reach
         for reach in ended.job.drain.reach

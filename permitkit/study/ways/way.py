@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from permitkit.model.job import Job
-    from permitkit.study.results import WaterStudy
+from permitkit.model.job import Job
+from permitkit.study.results import WaterStudy
 
 __all__ = ["DryWell", "Found", "NotHere", "Stance", "Way"]
 
@@ -62,6 +60,8 @@ class Found:
         Water left in the line after rain, and how deep it stands. [m3, m]
     overloaded
         Whether a reach does not carry its flow, or does not fall.
+    rise_m
+        How far the water must rise again to an emitter's rim; zero at a curb. [m]
     """
 
     fall_m: float
@@ -74,6 +74,7 @@ class Found:
     standing_m3: float
     standing_m: float
     overloaded: bool
+    rise_m: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
