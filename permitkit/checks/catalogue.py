@@ -137,6 +137,7 @@ CHECKS = (
     dates.permit_runs_out,
     dates.inspection_not_booked,
     dates.pavement_too_young,
+    dates.sheet_overdue,
     money.fee_does_not_add_up,
     money.deposit_too_small,
     money.bond_too_low,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from permitkit.checks.assumed import in_doubt, trials
@@ -97,11 +98,11 @@ def run_checks(
     error_m = float(job.level.error or 0)
     for check in checks:
         if barred and check.family in GATED and check is not GATE:
-            verdicts.append(Weighed.of(check, passes_over(BARRED)))
+            verdicts.append(_over(check, BARRED))
             continue
         found = _findings(check, job, rules, study)
         if not found:
-            verdicts.append(Weighed.of(check, passes_over(check.idle)))
+            verdicts.append(_over(check, check.idle))
         for finding in found:
             verdicts.append(Weighed.of(check, finding))
             if finding.spare_m < error_m and not same(finding.spare_m, error_m):
@@ -126,6 +127,12 @@ def counts(verdicts: Iterable[Verdict]) -> dict[Outcome, int]:
 def ready(verdicts: Iterable[Verdict]) -> bool:
     """Tell whether nothing keeps a job from going in: no fault, no blocking question."""
     return not any(verdict.stops for verdict in verdicts)
+
+
+@lru_cache(maxsize=512)
+def _over(check: Check, why: str) -> Weighed:
+    """Return that a check has nothing to look at; the same for every job."""
+    return Weighed.of(check, passes_over(why))
 
 
 def _findings(check: Check, job: Job, rules: RulesInForce, study: Study) -> list[Finding]:

@@ -60,6 +60,10 @@ class Check:
     asks: str = ""
     names: frozenset[str] = field(init=False, compare=False, repr=False)
 
+    def __hash__(self) -> int:
+        """Hash by slug: a check is declared once."""
+        return hash(self.slug)
+
     def __post_init__(self) -> None:
         """Keep the names of what it reads, which every job asks for."""
         object.__setattr__(self, "names", frozenset(key.name for key in self.reads))

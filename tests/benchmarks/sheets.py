@@ -15,12 +15,13 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from permitkit.load.find_sheet import SheetPlaces, find_sheet, list_places
+from permitkit.load.rule_sheet import load_layers, load_sheet, read_sheet
+
 if TYPE_CHECKING:
     from collections.abc import Callable
 
 ROOT = Path(__file__).resolve().parents[2]
-sys.path.insert(0, str(ROOT))
-
 TOWNS = 200
 DAY = date(2026, 4, 6)
 
@@ -34,9 +35,6 @@ def seconds(work: Callable[[], object]) -> float:
 
 def two_hundred_towns(folder: Path) -> list[str]:
     """Write two hundred towns, each one of those shipped under another name."""
-    from permitkit.load.find_sheet import find_sheet, list_places
-    from permitkit.load.rule_sheet import load_sheet
-
     paths = [find_sheet(place) for place in list_places()]
     texts = {
         path.parent.name: path.read_text(encoding="utf-8")
@@ -57,8 +55,6 @@ def two_hundred_towns(folder: Path) -> list[str]:
 
 def load_seconds(folder: Path, names: list[str]) -> float:
     """Return the median of loading a town with its layers, nothing of it read before."""
-    from permitkit.load.find_sheet import SheetPlaces
-    from permitkit.load.rule_sheet import load_layers, read_sheet
 
     def once(name: str) -> float:
         read_sheet.cache_clear()

@@ -83,7 +83,7 @@ def random_job(seed: int) -> Job:
     if make.likely(0.05):
         station = frontage + make.between(1, 10)
     table["outlet"] = _outlet(make, curb, station, row)
-    table["drain"] = _drain(make, table["outlet"], curb, station, (row, house))
+    table["drain"] = _drain(make, table["outlet"], station, (row, house))
     table["feature"] = _features(make, frontage)
     table["utility"] = _utilities(make, row)
     table["existing"] = _old_holes(make, frontage, table["outlet"])
@@ -144,11 +144,17 @@ def _gutter(make: Maker) -> dict[str, Any]:
 
 def _curb(make: Maker) -> dict[str, Any]:
     """Return the curb; `_thick` in feet and `_reveal` in inches are for the rest of the job."""
-    shape = make.chance.choice(("vertical", "vertical", "granite", "sloping", "rolled", "half-round"))
-    reveal = round(make.between(5, 8) if shape not in {"rolled", "half-round"} else make.between(3, 5), 1)
+    shape = make.chance.choice(
+        ("vertical", "vertical", "granite", "sloping", "rolled", "half-round")
+    )
+    reveal = round(
+        make.between(5, 8) if shape not in {"rolled", "half-round"} else make.between(3, 5), 1
+    )
     wide = round(make.between(5, 8), 1)
     curb: dict[str, Any] = {"shape": shape, "top_width": make.size(wide), "_reveal": reveal}
-    curb["reveal"] = [make.size(reveal + extra) for extra in make.chance.choice(((0,), (0, 0.25, 0.5)))]
+    curb["reveal"] = [
+        make.size(reveal + extra) for extra in make.chance.choice(((0,), (0, 0.25, 0.5)))
+    ]
     curb["_thick"] = wide / 12
     if shape in {"rolled", "half-round"}:
         roll = round(make.between(2.4, 3.5) * reveal, 1)
@@ -183,9 +189,19 @@ def _outlet(make: Maker, curb: dict[str, Any], station: float, row: float) -> di
     outlet: dict[str, Any] = {"station": make.length(station)}
     if make.likely(0.15):
         away = make.length(make.between(6, 15))
-        rim = {"rim": make.level(100.8), "to_row": away, "to_side_line": away, "to_walk": away, "to_house": away}
+        rim = {
+            "rim": make.level(100.8),
+            "to_row": away,
+            "to_side_line": away,
+            "to_walk": away,
+            "to_house": away,
+        }
         if make.likely(0.7):
-            rim |= {"pit_width": make.size(24), "pit_length": make.size(24), "pit_depth": make.size(18)}
+            rim |= {
+                "pit_width": make.size(24),
+                "pit_length": make.size(24),
+                "pit_depth": make.size(18),
+            }
             rim |= {"weep": make.size(0.375), "pit_voids": "40 %"}
         return outlet | {"kind": "emitter", "emitter": rim, "_back": row + make.between(6, 10)}
     pipe, outside = make.chance.choice(PIPES)
@@ -205,7 +221,7 @@ def _outlet(make: Maker, curb: dict[str, Any], station: float, row: float) -> di
 
 
 def _drain(
-    make: Maker, outlet: dict[str, Any], curb: dict[str, Any], station: float, depths: tuple[float, float]
+    make: Maker, outlet: dict[str, Any], station: float, depths: tuple[float, float]
 ) -> dict[str, Any]:
     """Return nodes, reaches and inflows, one behind the other with a branch now and then."""
     row, house = depths
@@ -216,15 +232,19 @@ def _drain(
     reaches: list[dict[str, Any]] = []
     lower = "outlet"
     if begin:
-        node = {"name": "outlet", "ground": make.level(100.7), "invert": make.level(99.9)}
-        nodes.append(node | {"station": make.length(x), "offset": make.length(begin)})
+        end = {"name": "outlet", "ground": make.level(100.7), "invert": make.level(99.9)}
+        nodes.append(end | {"station": make.length(x), "offset": make.length(begin)})
     placed = make.likely(0.7)
     for index in range(make.chance.randint(1, 4)):
-        step = make.between(6, 40) if index else max(row - begin, 8.0) + make.between(1, max(house - row, 2))
+        step = (
+            make.between(6, 40)
+            if index
+            else max(row - begin, 8.0) + make.between(1, max(house - row, 2))
+        )
         away += step
         offset, x = offset + step * 0.9, max(x + make.between(-6, 6), 0.0)
         name = f"N{index + 1}"
-        node = {
+        node: dict[str, Any] = {
             "name": name,
             "ground": make.level(100.9 + 0.02 * away),
             "invert": make.level(99.9 + 0.012 * away),
@@ -250,7 +270,9 @@ def _inflows(make: Maker, nodes: list[dict[str, Any]]) -> list[dict[str, Any]]:
             "name": f"{name} roof",
             "node": name,
             "kind": "roof",
-            "area": f"{make.between(10, 40):.1f} m2" if make.metric else f"{make.chance.randint(100, 500)} sq ft",
+            "area": f"{make.between(10, 40):.1f} m2"
+            if make.metric
+            else f"{make.chance.randint(100, 500)} sq ft",
         }
         for name in names
         if make.likely(0.7) or name == names[-1]
@@ -264,7 +286,18 @@ def _inflows(make: Maker, nodes: list[dict[str, Any]]) -> list[dict[str, Any]]:
 def _features(make: Maker, frontage: float) -> list[dict[str, Any]]:
     """Return lasting things along the street."""
     rows: list[dict[str, Any]] = []
-    kinds = ("drive", "ramp", "inlet", "hydrant", "pole", "tree", "crosswalk", "bus stop", "cabinet", "meter box")
+    kinds = (
+        "drive",
+        "ramp",
+        "inlet",
+        "hydrant",
+        "pole",
+        "tree",
+        "crosswalk",
+        "bus stop",
+        "cabinet",
+        "meter box",
+    )
     for _ in range(make.chance.randint(0, 7)):
         near = make.between(0, frontage + 20)
         row: dict[str, Any] = {"kind": make.chance.choice(kinds), "near": make.length(near)}
@@ -273,9 +306,15 @@ def _features(make: Maker, frontage: float) -> list[dict[str, Any]]:
         if row["kind"] in {"drive", "ramp"}:
             row["flare"] = make.length(make.between(1, 4))
         if row["kind"] == "tree":
-            row |= {"trunk": make.size(make.between(3, 30)), "drip_line": make.length(make.between(3, 20))}
+            row |= {
+                "trunk": make.size(make.between(3, 30)),
+                "drip_line": make.length(make.between(3, 20)),
+            }
         if row["kind"] in {"hydrant", "pole", "tree"}:
-            row |= {"offset": make.length(make.between(1.5, 4)), "name": f"{row['kind']} {make.chance.randint(1, 99)}"}
+            row |= {
+                "offset": make.length(make.between(1.5, 4)),
+                "name": f"{row['kind']} {make.chance.randint(1, 99)}",
+            }
         rows.append(row)
     return rows
 

@@ -130,7 +130,7 @@ def off_scale(sheet: Sheet) -> list[str]:
 
 
 def faults_of(sheets: Iterable[Sheet]) -> list[str]:
-    """Return everything wrong with some sheets: texts on texts, marks cut off, lengths off scale."""
+    """Return all that is wrong with some sheets: texts on texts, marks cut off, lengths off."""
     return [fault for sheet in sheets for fault in _faults(sheet)]
 
 

@@ -2,8 +2,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import cache
+from typing import TYPE_CHECKING
 
 import pytest
+from demo_jobs import NAMES
 from random_jobs import random_job, random_study
 from sheet_marks import (
     INFO,
@@ -21,23 +23,17 @@ from sheet_marks import (
 from permitkit.drawing.curb_section import curb_section
 from permitkit.drawing.curb_section.curb import curb_cut
 from permitkit.drawing.dimensions import Along
-from permitkit.drawing.scale import A3, A4, LETTER, TABLOID, Scale
+from permitkit.drawing.scale import A3, A4, LETTER, TABLOID, Paper, Scale
 from permitkit.drawing.shapes import Box, Hatch, Line, Pattern, Role
-from permitkit.drawing.sheet import Sheet
 from permitkit.errors import InputError
 from permitkit.geometry.shape import polygon_area
 from permitkit.units import Kind, read_measure
 
+if TYPE_CHECKING:
+    from permitkit.drawing.sheet import Sheet
+
 PAPERS = (LETTER, TABLOID, A4, A3)
 INCH_M = 0.0254
-DEMOS = (
-    "harrow-heights-core",
-    "harrow-heights-emitter",
-    "millrace-clean",
-    "millrace-cured",
-    "millrace-faulty",
-    "sorrel-flats-notch",
-)
 CORE = {
     "curb shape with its top width": "vertical curb, top 6 in",
     "batter, assumed": "face batter 1:12 *",
@@ -93,6 +89,15 @@ EMITTER = {
 }
 
 
+HOLLOW = {
+    "no pipe": "No pipe is laid: 3 notches let out",
+    "where the water gathers": "lowest ground in the verge 100.20 ft",
+    "the water": "water at design flow 100.20 ft",
+    "what is done to the soil": "soil dressed down to the floor of the notch",
+    "how far apart": "10 ft",
+}
+
+
 @cache
 def text(name: str) -> str:
     return text_of(curb_section(*demo(name), INFO))
@@ -108,16 +113,21 @@ def test_a_notch_shows_every_item_a_reviewer_ticks(item: str) -> None:
     assert NOTCH[item] in text("sorrel-flats-notch")
 
 
+@pytest.mark.parametrize("item", HOLLOW)
+def test_notches_without_a_pipe_show_the_verge_they_drain(item: str) -> None:
+    assert HOLLOW[item] in text("sorrel-flats-verge")
+
+
 @pytest.mark.parametrize("item", EMITTER)
 def test_an_emitter_and_the_plug_stand_in_place_of_the_section(item: str) -> None:
     assert EMITTER[item] in text("harrow-heights-emitter")
     assert "Section A" not in text("harrow-heights-emitter")
 
 
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("name", NAMES)
 @pytest.mark.parametrize("paper", PAPERS, ids=lambda paper: paper.name)
 def test_no_demo_has_text_on_text_or_marks_cut_off_or_lengths_off_scale(
-    name: str, paper: object
+    name: str, paper: Paper
 ) -> None:
     sheets = curb_section(*demo(name), replace(INFO, paper=paper))
 
@@ -252,7 +262,7 @@ def test_a_core_from_the_street_says_so_and_where_the_barrel_clears() -> None:
     assert "The barrel clears the pan" in told
 
 
-SHAPES = {
+SHAPES: dict[str, dict[str, object]] = {
     "vertical": {"shape": "vertical"},
     "combined curb and gutter": {"shape": "vertical", "base_depth": length("12 in")},
     "deep, beside its pan": {"shape": "vertical", "base_depth": length("18 in")},
@@ -289,7 +299,7 @@ def test_every_curb_that_rolls_is_drawn_with_its_notch(shape: str, radius: str |
 
 
 def test_a_combined_curb_has_the_area_of_a_published_one() -> None:
-    # Greendale IN code 94.01(A)(1): curb 6 in, 12 in at the back, pan 18 in, 6 in thick, lip 1 in up.
+    # Greendale IN code 94.01(A)(1): face 6 in, back 12 in, pan 18 by 6 in, lip 1 in up.
     job, _ = demo("millrace-clean")
     published = with_table(
         job,

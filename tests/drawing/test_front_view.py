@@ -31,7 +31,10 @@ def test_the_hole_is_a_circle_of_the_bit_and_one_of_the_bore() -> None:
 
     assert study.curb is not None
     assert study.curb.hole is not None
-    expected = [scale.paper_mm(study.curb.hole.bit_m / 2), scale.paper_mm(study.curb.hole.bore_m / 2)]
+    expected = [
+        scale.paper_mm(study.curb.hole.bit_m / 2),
+        scale.paper_mm(study.curb.hole.bore_m / 2),
+    ]
     assert radii == pytest.approx(expected)
 
 
@@ -71,9 +74,7 @@ def test_two_holes_are_drawn_as_far_apart_as_stated() -> None:
     (sheet,) = front_view(job, study, INFO)
     (scale,) = scales_of(sheet)
 
-    centers = sorted(
-        {m.centre[0] for m in marks_of(sheet, Role.PROPOSED) if isinstance(m, Circle)}
-    )
+    centers = sorted({m.centre[0] for m in marks_of(sheet, Role.PROPOSED) if isinstance(m, Circle)})
 
     assert centers[1] - centers[0] == pytest.approx(scale.paper_mm(24 * INCH_M))
 

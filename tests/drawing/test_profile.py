@@ -19,6 +19,7 @@ from permitkit.drawing.shapes import Hatch, Line, Pattern, Polyline, Role
 from permitkit.drawing.sheet import flatten
 from permitkit.errors import InputError
 from permitkit.render.pdf import render_sheets
+from permitkit.study.results import Standing
 
 if TYPE_CHECKING:
     from permitkit.drawing.sheet import Sheet
@@ -388,3 +389,77 @@ def test_a_trench_length_does_not_move_the_profile() -> None:
     other = with_table(job, "cut", trench_length=length("3 ft"))
 
     assert profile(other, study, INFO) == profile(job, study, INFO)
+
+
+def _with_utility(**fields: object) -> str:
+    job, study = demo("millrace-clean")
+    gas = job.utility[1].model_copy(update=fields)
+    changed = job.model_copy(update={"utility": (gas,)})
+    return text_of(profile(changed, study, INFO))
+
+
+def test_a_line_over_the_pipe_or_at_its_height_is_told_as_such() -> None:
+    shallow = _with_utility(at=length("30 ft"), depth=length("1 in"))
+
+    assert re.search(r"G gas at 30 ft, 1 in deep, \d.* in over the pipe", shallow)
+    assert "at the height of the pipe" in _with_utility(depth=length("5 in"))
+
+
+def test_a_line_beside_the_pipe_is_noted_and_not_crossed() -> None:
+    words = _with_utility(along="run")
+
+    assert "gas runs beside the pipe, 36 in deep." in words
+    assert "Crossings:" not in words
+
+
+def test_a_run_that_crosses_nothing_still_says_to_call() -> None:
+    job, study = demo("millrace-clean")
+
+    words = text_of(profile(job.model_copy(update={"utility": ()}), study, INFO))
+
+    assert "No buried lines are known to cross the run; call before you dig." in words
+
+
+def test_a_pipe_under_the_slab_is_told_by_how_much_it_clears_it() -> None:
+    job, study = demo("millrace-clean")
+    slab = tuple(replace(edge, into_slab_m=-0.0254) for edge in study.cut.slab)
+
+    words = text_of(profile(job, replace(study, cut=replace(study.cut, slab=slab)), INFO))
+
+    assert "pipe at least 1 in below it" in words
+
+
+def test_another_outlet_on_the_lot_is_named() -> None:
+    job, study = demo("harrow-heights-emitter")
+    well = with_table(job, "outlet", kind="dry well", emitter=None)
+    bare = replace(study, water=replace(study.water, emitter=None))
+
+    sheets = profile(well, bare, INFO)
+
+    assert "outlet: dry well" in text_of(sheets)
+    assert faults_of(sheets) == []
+
+
+def test_water_standing_in_a_branch_is_noted_and_not_drawn_in_the_trunk() -> None:
+    job, study = branched()
+    pool = Standing("L1", 30.9, 0.02, 2.0, 0.004, 4.0, 6.0)
+    wet = replace(study, water=replace(study.water, standing=(pool,)))
+
+    sheets = profile(job, wet, INFO)
+
+    assert "Standing water at L1: 1.1 gal, up to 13/16 in deep over" in text_of(sheets)
+    hatches = (mark for mark in flatten(sheets[0].shapes) if isinstance(mark, Hatch))
+    assert Pattern.WATER not in {mark.pattern for mark in hatches}
+
+
+def test_a_run_of_many_miles_is_refused_with_its_length() -> None:
+    job, study = chained(1)
+    far = replace(study.water.reaches[0], station_high_m=50_000.0)
+    nodes = tuple(
+        replace(node, station_m=50_000.0) if node.name == "N1" else node
+        for node in study.water.nodes
+    )
+    long = replace(study, water=replace(study.water, reaches=(far,), nodes=nodes))
+
+    with pytest.raises(InputError, match="a run whose profile takes fewer than 40 sheets"):
+        profile(job, long, INFO)

@@ -5,6 +5,7 @@ from dataclasses import replace
 from functools import cache
 
 import pytest
+from demo_jobs import NAMES
 from random_jobs import random_job, random_study
 from sheet_marks import (
     INFO,
@@ -20,21 +21,13 @@ from sheet_marks import (
     with_table,
 )
 
-from permitkit.drawing.scale import A3, A4, LETTER, TABLOID
+from permitkit.drawing.scale import A3, A4, LETTER, TABLOID, Paper
 from permitkit.drawing.shapes import Anchor, Hatch, Label, Line, Pattern, Polyline, Role
 from permitkit.drawing.site_sketch import site_sketch
 from permitkit.errors import InputError
 from permitkit.render.pens import PENS
 
 PAPERS = (LETTER, TABLOID, A4, A3)
-DEMOS = (
-    "harrow-heights-core",
-    "harrow-heights-emitter",
-    "millrace-clean",
-    "millrace-cured",
-    "millrace-faulty",
-    "sorrel-flats-notch",
-)
 TICKS = {
     "street name": "Tern Lane",
     "nearest cross street with distance": "180 ft to Heron Street",
@@ -98,10 +91,10 @@ def test_the_clean_demo_shows_every_item_a_reviewer_ticks(item: str) -> None:
     assert TICKS[item] in clean_text()
 
 
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("name", NAMES)
 @pytest.mark.parametrize("paper", PAPERS, ids=lambda paper: paper.name)
 def test_no_demo_has_text_on_text_or_marks_cut_off_or_lengths_off_scale(
-    name: str, paper: object
+    name: str, paper: Paper
 ) -> None:
     job, study = demo(name)
 
@@ -110,7 +103,7 @@ def test_no_demo_has_text_on_text_or_marks_cut_off_or_lengths_off_scale(
     assert faults_of(sheets) == []
 
 
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("name", NAMES)
 def test_no_demo_needs_a_sheet_of_notes(name: str) -> None:
     job, study = demo(name)
 
@@ -301,7 +294,9 @@ def test_an_assumed_line_is_starred_and_explained() -> None:
 
 def test_nodes_without_a_place_are_drawn_straight_back_and_that_is_told() -> None:
     job, study = demo("millrace-clean")
-    bare = tuple(node.model_copy(update={"station": None, "offset": None}) for node in job.drain.node)
+    bare = tuple(
+        node.model_copy(update={"station": None, "offset": None}) for node in job.drain.node
+    )
     unplaced = with_table(job, "drain", node=bare)
 
     sheets = site_sketch(unplaced, study, INFO)
@@ -317,6 +312,15 @@ def test_an_emitter_is_dimensioned_to_line_walk_and_house() -> None:
     texts = {row.text for sheet in sheets for row in dimensions_of(sheet)}
     assert {"8 ft", "12 ft", "13 ft", "20 ft"} <= texts
     assert "old 3 in hole, to be plugged" in text_of(sheets)
+
+
+def test_water_that_gathers_in_the_verge_is_told_with_what_feeds_it() -> None:
+    sheets = site_sketch(*demo("sorrel-flats-verge"), INFO)
+
+    told = text_of(sheets)
+    assert "water gathers in the verge, lowest ground 100.20 ft" in told
+    assert "front downspouts: roof, 620 sq ft" in told
+    assert any(row.text == "10 ft" for row in dimensions_of(sheets[1]))
 
 
 def test_metric_jobs_are_told_in_metres() -> None:

@@ -249,3 +249,12 @@ def test_letters_that_cannot_be_drawn_are_named() -> None:
 
     with pytest.raises(InputError, match="U\\+6C34"):
         traffic_plan(named, study, INFO)
+
+
+def test_a_taper_that_is_not_given_is_drawn_with_the_least_asked_for() -> None:
+    job, _ = demo("millrace-clean")
+    open_ended = _closing(job, taper=None)
+
+    words = text_of(traffic_plan(open_ended, restudied(open_ended), INFO))
+
+    assert "taper, least 27 ft 9 1/2 in" in words

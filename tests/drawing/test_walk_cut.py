@@ -368,3 +368,24 @@ def test_letters_that_cannot_be_drawn_are_named() -> None:
 
 def test_the_same_job_gives_the_same_shapes() -> None:
     assert walk_cut(*demo("millrace-cured"), INFO) == walk_cut(*demo("millrace-cured"), INFO)
+
+
+def test_a_pipe_under_the_slab_is_told_by_how_much_it_clears_it() -> None:
+    job, study = demo("millrace-clean")
+    slab = tuple(replace(edge, into_slab_m=-0.0254) for edge in study.cut.slab)
+
+    words = text_of(walk_cut(job, replace(study, cut=replace(study.cut, slab=slab)), INFO))
+
+    assert "not in it, 1 in or more below" in words
+
+
+def test_a_trench_whose_width_is_not_given_is_not_drawn() -> None:
+    job, _ = demo("millrace-clean")
+    narrow = with_table(job, "cut", trench_width=None)
+
+    sheets = walk_cut(narrow, restudied(narrow), INFO)
+
+    assert "trench" not in text_of([sheets[0]]).lower().replace("trench in the", "").replace(
+        "trench, area", ""
+    )
+    assert faults_of(sheets) == []

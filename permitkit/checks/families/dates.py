@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from permitkit.checks.compare import (
+    asked,
+    holds,
     in_season,
     in_time,
     listed,
@@ -37,6 +39,7 @@ __all__ = [
     "locate_ticket_stale",
     "pavement_too_young",
     "permit_runs_out",
+    "sheet_overdue",
     "work_in_closed_season",
 ]
 
@@ -237,6 +240,28 @@ def pavement_too_young(job: Job, rules: RulesInForce, _: Study) -> Iterator[Find
             item="start of work",
             cure="work from behind the curb, or wait",
         )
+
+
+@check(
+    "sheet-overdue",
+    "A rule sheet is past its day for another look",
+    standard="the sheet's own day for another look",
+    idle="the job has no rule sheet",
+    asks="Was each rule sheet held against its sources lately enough?",
+)
+def sheet_overdue(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Ask for another look at a sheet that fell due for one before the application is filed.
+
+    Why: a fee or a rule that changed since is found out at the counter.
+    """
+    for sheet in rules.sheets:
+        due, filed = sheet.due.isoformat(), job.filing.isoformat()
+        if job.filing <= sheet.due:
+            yield holds(ok=True, proposed=filed, limit=f"by {due}", item=sheet.title)
+        else:
+            why = f"do these rules still stand? The sheet fell due for another look on {due}"
+            of = sheet.office or sheet.title
+            yield asked(why, item=sheet.title, of=of, proposed=f"filed {filed}")
 
 
 def event(job: Job, study: Study, rule: InForce, clock: str) -> date | None:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from datetime import date
 
     from permitkit.checks.judge import Judged
-    from permitkit.checks.turned import Turn
+    from permitkit.cli.town.turned import Turn
 
 __all__ = ["add_to"]
 
@@ -80,7 +80,7 @@ def _turned(
 ) -> tuple[Judged, tuple[Turn, ...]]:
     """Return a job as it is judged now, and what turns under the other rules."""
     from permitkit.checks.judge import judge
-    from permitkit.checks.turned import turned
+    from permitkit.cli.town.turned import turned
     from permitkit.load.find_sheet import SheetPlaces
     from permitkit.load.job_file import read_job
     from permitkit.load.rule_sheet import load_layers

@@ -49,6 +49,9 @@ def ask(
     day = judged.job.filing if judged and on is None else this_day(on)
     found = open_questions(sheets, day, _needed(judged) if judged else None)
     questions = [one for one in found if not (short and one.seldom)]
+    if not questions:
+        typer.echo(f"{sheets[0].title} leaves nothing open on {day.isoformat()}")
+        return
     asking = Asking(sheets, day, questions, judged.job if judged else None, WORDING)
     if letter is None:
         typer.echo(plain_text(call_script(asking)), nl=False)

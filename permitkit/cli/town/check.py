@@ -39,7 +39,7 @@ def check(
         raise InputError((*dict.fromkeys(faults), *strangers))
     if strangers:
         raise UsageError(tuple(strangers))
-    typer.echo(f"{len(wanted)} sheets, nothing wrong")
+    typer.echo(f"{len(wanted)} sheet{'' if len(wanted) == 1 else 's'}, nothing wrong")
     raise typer.Exit(int(Exit.READY))
 
 

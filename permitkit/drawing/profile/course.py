@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from permitkit.drawing.shapes import Point
     from permitkit.model.drain import Node
-    from permitkit.study.results import CurbStudy
+    from permitkit.study.results import CurbStudy, Standing
 
 __all__ = ["Course", "Lateral", "clipped", "course_of", "spare_m", "worst_water_m"]
 
@@ -111,6 +111,25 @@ class Course:
             yield from (self.curb.flow_line_m, self.curb.curb_top_m, *self.gutter.values())
         if self.study.water.emitter:
             yield self.study.water.emitter.water_level_m
+
+    @property
+    def pools(self) -> tuple[Standing, ...]:
+        """Return the water left standing in the trunk."""
+        names = {node.name for node in self.trunk}
+        return tuple(pool for pool in self.study.water.standing if pool.where in names)
+
+    @property
+    def pools_aside(self) -> tuple[Standing, ...]:
+        """Return the water left standing in branches, which the profile does not show."""
+        return tuple(pool for pool in self.study.water.standing if pool not in self.pools)
+
+    def pool_words(self, pool: Standing) -> str:
+        """Return a pool in words: its volume, depth and length."""
+        write = self.figures
+        return (
+            f"{write.volume(pool.volume_m3)}, up to {write.height(pool.depth_m)} deep "
+            f"over {write.distance(pool.length_m)}"
+        )
 
     @property
     def dense(self) -> bool:

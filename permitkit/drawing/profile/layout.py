@@ -10,6 +10,7 @@ from permitkit.drawing.frame import drawing_room
 from permitkit.drawing.profile.strip import Strip
 from permitkit.drawing.scale import Paper, ProfileScale, View, choose_profile_scale
 from permitkit.drawing.shapes import Box
+from permitkit.errors import Fault, InputError
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -115,6 +116,11 @@ def lay_out(course: Course, paper: Paper, measured: Measured) -> Layout:
     measured
         Returns the heights of what stands above and below the plot, for a sheet that carries the
         table of nodes or not.
+
+    Raises
+    ------
+    InputError
+        If the run is too long for any number of sheets that a packet takes.
     """
     for count in range(1, _MOST_SHEETS):
         found = [
@@ -126,7 +132,9 @@ def lay_out(course: Course, paper: Paper, measured: Measured) -> Layout:
         ]
         if found:
             return max(found, key=_merit)
-    raise ValueError(f"a run of {course.span_m[1]:.0f} m fits no number of sheets")
+    found_m = course.figures.distance(course.span_m[1])
+    expected = f"a run whose profile takes fewer than {_MOST_SHEETS} sheets"
+    raise InputError.of([Fault("drain.reach.length", f"a run of {found_m}", expected)])
 
 
 def _merit(layout: Layout) -> tuple[float, bool, bool, float, bool]:

@@ -83,7 +83,7 @@ def grade_line(course: Course, strip: Strip) -> Part:
 
 def standing(course: Course, strip: Strip) -> Part:
     """Return the water left standing in the trunk after rain, hatched, with its volume."""
-    return joined(*(_pool(course, strip, pool) for pool in course.study.water.standing))
+    return joined(*(_pool(course, strip, pool) for pool in course.pools))
 
 
 def _pool(course: Course, strip: Strip, pool: Standing) -> Part:
@@ -96,11 +96,7 @@ def _pool(course: Course, strip: Strip, pool: Standing) -> Part:
     )
     if not shapes:
         return Part()
-    write = course.figures
-    words = (
-        f"standing water {write.volume(pool.volume_m3)}, up to {write.height(pool.depth_m)} deep "
-        f"over {write.distance(pool.length_m)}"
-    )
+    words = f"standing water {course.pool_words(pool)}"
     middle = min(max((pool.station_low_m + pool.station_high_m) / 2, strip.low_m), strip.high_m)
     tip = (middle, min(pool.level_m, course.invert_at(middle) + pool.depth_m))
     return Part(shapes, strip.note(words, tip, priority=5, prefer=(Side.S, Side.SE, Side.SW)))

@@ -71,6 +71,7 @@ def notes(course: Course, hand_dig_m: float | None, untold: Sequence[str] = ()) 
     return (
         *_digging(course, hand_dig_m),
         *(f"{words}." for words in untold),
+        *(f"Standing water at {p.where}: {course.pool_words(p)}." for p in course.pools_aside),
         _water(course),
         "Local code and licensed practice decide.",
     )

@@ -81,8 +81,8 @@ def clipped_polygon(points: Sequence[Point], box: Box) -> tuple[Point, ...]:
 
     Examples
     --------
-    >>> clipped_polygon(((0, 0), (4, 0), (4, 4), (0, 4)), Box(2, 2, 9, 9))
-    ((2.0, 4), (2.0, 2.0), (4, 2.0), (4, 4))
+    >>> clipped_polygon(((0.0, 0.0), (4.0, 0.0), (4.0, 4.0)), Box(2.0, 0.0, 9.0, 9.0))
+    ((2.0, 2.0), (2.0, 0.0), (4.0, 0.0), (4.0, 4.0))
     """
     kept = tuple(points)
     for axis, bound, sign in (

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from permitkit.drawing.dimensions import Along, Dimension, on_tracks
 from permitkit.drawing.placing import Side, overlaps
 from permitkit.drawing.profile.crossings import UTILITY_ROLES
-from permitkit.drawing.shapes import Box, Circle, Fill, Hatch, Line, Pattern, Polygon, Role
+from permitkit.drawing.shapes import Box, Circle, Fill, Hatch, Line, Pattern, Role
 from permitkit.drawing.sheet import labels_of
 from permitkit.drawing.sheet_parts.pane import Part, joined
 from permitkit.drawing.symbols import flow_arrow, lettered_line, section_mark
@@ -310,8 +310,3 @@ def _dimension(
     value = ends[1][axis] - ends[0][axis]
     start, end = pane.at(*ends[0]), pane.at(*ends[1])
     return Dimension(start, end, 0.0, crossing.figures.distance(value), value, along)
-
-
-def frame_of(pane: Pane) -> Polygon:
-    """Return the border of the plan."""
-    return Polygon(pane.view.points(pane.ground.corners), Role.NOTE)

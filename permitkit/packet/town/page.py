@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from permitkit.model.rules import Permit, RuleKey, Sheet, Source
     from permitkit.render.blocks import Block
     from permitkit.study.keeping.said import Said
+    from permitkit.study.keeping.state import SheetState
 
 __all__ = ["town_page", "town_values"]
 
@@ -78,7 +79,7 @@ def _particulars(sheets: Sequence[Sheet], day: date) -> Block:
     return facts(
         [
             ("Standing", town.standing),
-            ("Last held against its sources", f"{town.checked.isoformat()}, {state.age} ago"),
+            ("Last held against its sources", f"{town.checked.isoformat()}{_ago(state)}"),
             ("Due for another look", f"{town.due.isoformat()}{' OVERDUE' * state.overdue}"),
             ("Office", ", ".join(filter(None, (town.office, town.office_address)))),
             ("Telephone", town.office_phone),
@@ -91,6 +92,10 @@ def _particulars(sheets: Sequence[Sheet], day: date) -> Block:
             ("Rule sheet", f"{town.path} ({town.digest[:12]})"),
         ]
     )
+
+
+def _ago(state: SheetState) -> str:
+    return f", {state.age} ago" if state.days_old >= 0 else ""
 
 
 def _permits(sheets: Sequence[Sheet]) -> Iterator[Block]:
@@ -132,7 +137,8 @@ def _rule_text(key: RuleKey, words: Sequence[Said]) -> str:
 def _beside(word: Said) -> str:
     ladder = ", then ".join(word.case.waivable_by)
     waived = f"; may be waived by {ladder}" if ladder else ""
-    return f"{waived} ({word.case.note})" if word.case.note else waived
+    note = word.case.note
+    return f"{waived} ({note})" if note and note not in word.text else waived
 
 
 def _source(word: Said, town: Sheet) -> str:

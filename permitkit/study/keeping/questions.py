@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from permitkit.model.keys.subjects import by_subject
 from permitkit.model.rules import RuleKey
 from permitkit.model.values import Ask, ByReference
-from permitkit.study.keeping.said import State, open_terms, said, state_of
+from permitkit.study.keeping.said import State, open_terms, said, state_of, told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
@@ -85,7 +85,7 @@ def open_questions(
             state = state_of(key, words)
             if state in {State.ANSWERED, State.NO_RULE} and key.name not in wanted:
                 continue
-            points, known = tuple(_points(words)), tuple(_known(words))
+            points, known = tuple(_points(words)), tuple(_known(key, words))
             found.append(OpenQuestion(key, subject, state, points, known, wanted.get(key.name, "")))
     return tuple(sorted(found, key=lambda question: question.rank))
 
@@ -96,20 +96,20 @@ def _points(words: Sequence[Said]) -> Iterator[str]:
         where = f"where {word.where}: " if word.where else ""
         value = word.case.value
         if isinstance(value, Ask):
-            told = f"ask {value.by}" if value.by else "not known"
+            whom = f"ask {value.by}" if value.by else "not known"
             note = value.note or word.case.note
-            yield f"{where}{told}{f' ({note})' if note else ''}"
+            yield f"{where}{whom}{f' ({note})' if note else ''}"
         elif isinstance(value, ByReference):
             yield f"{where}set by {value.document}"
         for line, term in open_terms(value):
-            told = f"set by {term.reference}" if term.reference else f"ask {term.by}"
+            whom = f"set by {term.reference}" if term.reference else f"ask {term.by}"
             note = f" ({line.note})" if line.note else ""
-            yield f"{where}{line.name}: {told}{note}"
+            yield f"{where}{line.name}: {whom}{note}"
 
 
-def _known(words: Sequence[Said]) -> Iterator[str]:
+def _known(key: RuleKey, words: Sequence[Said]) -> Iterator[str]:
     """Yield what the other cases say."""
-    for word in words:
+    for text, word in zip(told(key, words), words, strict=True):
         value = word.case.value
         if not isinstance(value, Ask | ByReference) and not any(open_terms(value)):
-            yield word.text
+            yield text.rstrip(".")

@@ -80,5 +80,5 @@ def _against(verdicts: Iterable[Verdict]) -> dict[tuple[str, str], Verdict]:
 def _told(verdict: Verdict | None) -> str:
     if verdict is None:
         return NOTHING
-    limit = verdict.limit or verdict.why
-    return f"{verdict.outcome}: {verdict.proposed or 'open'}; {limit}".rstrip("; ")
+    parts = (verdict.proposed, f"limit {verdict.limit}" if verdict.limit else verdict.why)
+    return f"{verdict.outcome}: {', '.join(filter(None, parts))}"
