@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from pathlib import Path
 from typing import Annotated
 
@@ -75,6 +76,14 @@ def packet(
     draft: bool = typer.Option(
         False, "--draft", help="Build it though the job is not ready; every page says so."
     ),
+    former: Annotated[
+        Path | None,
+        typer.Option(
+            "--former",
+            metavar="FILE",
+            help="The job file as last sent: the drawings mark what changed since.",
+        ),
+    ] = None,
     firm: FirmFile = None,
 ) -> None:
     """Build the packet: the town's copy, and the office copy that stays."""
@@ -95,12 +104,39 @@ def packet(
             "\nno packet written: cure the faults, or ask for a draft with --draft", err=True
         )
         raise typer.Exit(int(Exit.NOT_READY))
-    for path, build in ((out, town_copy), (office, office_copy)):
-        if path is not None:
-            made = build(judged, draft=not judged.ready, folder=job.parent)
-            write_whole(path, made.pdf)
-            typer.echo(f"{path}  {made.pages} pages")
+    draft = not judged.ready
+    before = judged_job(former, firm) if former else None
+    made = []
+    if out is not None:
+        made.append((out, town_copy(judged, draft=draft, folder=job.parent, former=before)))
+    if office is not None:
+        made.append((office, office_copy(judged, draft=draft, folder=job.parent)))
+    for path, whole in made:
+        write_whole(path, whole.pdf)
+        typer.echo(f"{path}  {whole.pages} pages")
     raise typer.Exit(int(Exit.READY if judged.ready else Exit.NOT_READY))
+
+
+def sketches(
+    job: JobFile,
+    folder: Annotated[
+        Path, typer.Option("-o", "--out", metavar="FOLDER", help="Where the files go.")
+    ],
+    kind: Annotated[
+        list[str] | None,
+        typer.Option("--kind", metavar="KIND", help="svg, dxf or pdf; all when left out."),
+    ] = None,
+    firm: FirmFile = None,
+) -> None:
+    """Write the drawings as files of their own: SVG, DXF of the site sketch, PDF."""
+    from permitkit.cli.opened import judged_job
+    from permitkit.packet.sketches import KINDS, sketch_files
+
+    judged = judged_job(job, firm)
+    with suppress(OSError):
+        folder.mkdir(parents=True, exist_ok=True)
+    for path in sketch_files(judged, folder, tuple(kind) if kind else KINDS):
+        typer.echo(str(path))
 
 
 def add_to(app: typer.Typer) -> None:
@@ -108,3 +144,4 @@ def add_to(app: typer.Typer) -> None:
     app.command()(check)
     app.command()(why)
     app.command()(packet)
+    app.command()(sketches)

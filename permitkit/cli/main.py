@@ -10,7 +10,7 @@ from pathlib import Path
 import typer
 
 from permitkit import __version__
-from permitkit.cli import job, town
+from permitkit.cli import job, town, water
 from permitkit.errors import Exit, PermitkitError
 
 __all__ = ["app", "run"]
@@ -27,6 +27,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
 )
 job.add_to(app)
+water.add_to(app)
 app.add_typer(town.app, name="town")
 
 

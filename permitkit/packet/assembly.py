@@ -12,6 +12,7 @@ from permitkit.packet.enclosures import attached_files, enclosures
 from permitkit.packet.front import application, scope, transmittal
 from permitkit.packet.office import office_parts
 from permitkit.packet.parts import Leaf, Part, in_order
+from permitkit.packet.photos import photo_part
 from permitkit.packet.rules_page import rules_page
 from permitkit.packet.sums import calculation, fees
 from permitkit.packet.values import values_of
@@ -93,17 +94,18 @@ def _printed(judged: Judged, parts: Sequence[Part]) -> list[_Piece]:
     return pieces
 
 
-def town_parts(judged: Judged, folder: Path) -> tuple[Part, ...]:
+def town_parts(judged: Judged, folder: Path, former: Judged | None = None) -> tuple[Part, ...]:
     """Return the town copy's parts after the transmittal, in the town's own order."""
     values = values_of(judged)
     parts = [
         application(judged, values),
         scope(values),
-        *drawn_parts(judged, values),
+        *drawn_parts(judged, values, former),
         calculation(judged),
         rules_page(judged),
         fees(judged),
         *enclosures(judged, folder),
+        *photo_part(judged, folder),
     ]
     order = judged.rules[PACKET_ORDER].value
     return in_order(parts, getattr(order, "steps", ()))
@@ -146,9 +148,21 @@ def _bound(
     return Made(pdf, pages)
 
 
-def town_copy(judged: Judged, *, draft: bool, folder: Path) -> Made:
-    """Return the town's copy of the packet."""
-    rest = _printed(judged, town_parts(judged, folder))
+def town_copy(judged: Judged, *, draft: bool, folder: Path, former: Judged | None = None) -> Made:
+    """Return the town's copy of the packet.
+
+    Parameters
+    ----------
+    judged
+        The job, judged.
+    draft
+        Whether every page says that it is a draft.
+    folder
+        Where the job's enclosures and photographs stand.
+    former
+        The job as it went in last time: what changed since is marked on the drawings.
+    """
+    rest = _printed(judged, town_parts(judged, folder, former))
     title = f"Right-of-way permit packet: {_header(judged)}"
     return _bound(judged, [_with_index(judged, rest), *rest], title, draft=draft)
 

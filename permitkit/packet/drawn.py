@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from permitkit.drawing.curb_section import curb_section
 from permitkit.drawing.info import SheetInfo
 from permitkit.drawing.profile import profile
+from permitkit.drawing.revision import revised_sheets
 from permitkit.drawing.scale import A4, LETTER
 from permitkit.drawing.site_sketch import AT_OUTLET, site_sketch
 from permitkit.drawing.traffic_plan import traffic_plan
@@ -70,33 +71,60 @@ def _drawn(views: Sequence[_View], info: SheetInfo, of: int) -> tuple[tuple[Shee
     return tuple(out)
 
 
-def _all_drawn(views: Sequence[_View], info: SheetInfo) -> tuple[tuple[Sheet, ...], ...]:
+def _all_drawn(
+    views: Sequence[_View], info: SheetInfo, usual: int
+) -> tuple[tuple[Sheet, ...], ...]:
     """Draw once for the usual number of sheets, and again only where it turns out another."""
-    drawn = _drawn(views, info, len(views))
+    drawn = _drawn(views, info, usual)
     total = sum(len(sheets) for sheets in drawn)
-    return drawn if total == len(views) else _drawn(views, info, total)
+    return drawn if total == usual else _drawn(views, info, total)
 
 
-def drawn_parts(judged: Judged, values: Mapping[str, Any]) -> tuple[Part, ...]:
-    """Return the drawn parts; the walk cut carries the restoration notes, traffic its words."""
+def _views_drawn(judged: Judged) -> tuple[tuple[Sheet, ...], ...]:
+    """Return the sheets of the five views: sketch, curb, profile, walk cut, traffic."""
     job, study = judged.job, judged.study
+    least = getattr(judged.rules[UTILITY_TOLERANCE].value, "at_least", None)
+    hand_dig = float(least) if least else None
+    views: tuple[_View, ...] = (
+        lambda info: _plan_sheets(judged, info, hand_dig),
+        lambda info: curb_section(job, study, info),
+        lambda info: profile(job, study, info, hand_dig_m=hand_dig),
+        lambda info: walk_cut(job, study, info),
+        lambda info: traffic_plan(job, study, info),
+    )
+    usual = len(views) + (1 if study.cut.walk_area_m2 > 0 else 0)
+    return _all_drawn(views, sheet_info(judged), usual)
+
+
+def _marked(judged: Judged, former: Judged | None) -> tuple[tuple[Sheet, ...], ...]:
+    """Return the views' sheets, with a bar beside what changed since the job as last sent."""
+    drawn = _views_drawn(judged)
+    if former is None:
+        return drawn
+    before = [sheet for sheets in _views_drawn(former) for sheet in sheets]
+    return tuple(revised_sheets(before, sheets, judged.job.revision) for sheets in drawn)
+
+
+def drawn_parts(
+    judged: Judged, values: Mapping[str, Any], former: Judged | None = None
+) -> tuple[Part, ...]:
+    """Return the drawn parts; the restoration notes follow, and words where nothing is drawn.
+
+    Parameters
+    ----------
+    judged
+        The job, judged.
+    values
+        What the wording may speak of.
+    former
+        The job as it went in last time, where this is a later round.
+    """
     noted = {
         **values,
         "conditions": sentences(judged, SAY_CONDITIONS),
         "cautions": sentences(judged, SAY_CAUTIONS),
     }
-    least = getattr(judged.rules[UTILITY_TOLERANCE].value, "at_least", None)
-    hand_dig = float(least) if least else None
-    sketch, section, run, cut, traffic = _all_drawn(
-        (
-            lambda info: _plan_sheets(judged, info, hand_dig),
-            lambda info: curb_section(job, study, info),
-            lambda info: profile(job, study, info, hand_dig_m=hand_dig),
-            lambda info: walk_cut(job, study, info),
-            lambda info: traffic_plan(job, study, info),
-        ),
-        sheet_info(judged),
-    )
+    sketch, section, run, cut, traffic = _marked(judged, former)
     words = () if traffic else prose("traffic", values)
     parts = (
         Part("site sketch", "Site sketch", sheets=sketch),

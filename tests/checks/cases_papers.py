@@ -218,6 +218,11 @@ DATES = [
     case("pavement-too-young", FAILS, CUT | {"street.last_paved": date(2021, 4, 28)}),
     case("pavement-too-young", IDLE, CUT),
     case("pavement-too-young", IDLE, CUT, rule("dates.pavement_age", no_rule=True)),
+    case("sheet-overdue", MEETS),
+    case("sheet-overdue", MEETS, {"filing": date(2027, 6, 30)}, item="Millrace"),
+    case("sheet-overdue", ASK, {"filing": date(2027, 7, 1)}, item="Millrace"),
+    case("sheet-overdue", MEETS, {"filing": date(2027, 7, 1)}, item="country-wide"),
+    case("sheet-overdue", ASK, {"filing": date(2027, 11, 21)}, item="country-wide"),
     case(
         "pavement-too-young",
         FAILS,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -82,14 +83,14 @@ def _turned(
     from permitkit.checks.judge import judge
     from permitkit.cli.town.turned import turned
     from permitkit.load.find_sheet import SheetPlaces
+    from permitkit.load.firm import find_firm
     from permitkit.load.job_file import read_job
     from permitkit.load.rule_sheet import load_layers
 
     job = read_job(path)
-    old, new = (
-        load_layers(job.town, SheetPlaces(job=path.parent, firm=Path(), file=file))
-        for file in (None, sheet)
-    )
+    firm = find_firm(path)
+    places = SheetPlaces(job=path.parent, firm=firm.parent if firm else None)
+    old, new = (load_layers(job.town, replace(places, file=file)) for file in (None, sheet))
     before, after = judge(job, old, days[0]), judge(job, new, days[1])
     return before, turned(before, after)
 

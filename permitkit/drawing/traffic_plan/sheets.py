@@ -18,7 +18,7 @@ from permitkit.drawing.traffic_plan.closure import closure
 from permitkit.drawing.traffic_plan.data import traffic_rows
 from permitkit.drawing.traffic_plan.on_foot import on_foot
 from permitkit.drawing.traffic_plan.scene import scene_of
-from permitkit.drawing.traffic_plan.street import street
+from permitkit.drawing.traffic_plan.street import names, street
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -71,7 +71,7 @@ def traffic_plan(job: Job, study: Study, info: SheetInfo) -> tuple[Sheet, ...]:
     paper = info.paper.landscape
     room = drawing_room(paper)
     scene = scene_of(job, study, room._replace(top=room.top - _SHOUT_MM - 2.0))
-    part = joined(street(scene), closure(scene), on_foot(scene))
+    part = joined(street(scene), closure(scene), on_foot(scene), names(scene))
     shout = Label("NOT TO SCALE", (room.left, room.top), Anchor.NW, _SHOUT_MM, bold=True)
     drawn = (*part.shapes, shout)
     noted = annotate(part.notes, scene.whole._replace(top=room.top), drawn)

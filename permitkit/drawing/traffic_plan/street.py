@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from permitkit.drawing.traffic_plan.scene import Scene
     from permitkit.model.site import Feature
 
-__all__ = ["street"]
+__all__ = ["names", "street"]
 
 _SHOWN = frozenset({"drive", "ramp", "crosswalk", "bus stop", "hydrant", "inlet"})
 _SLOTS_LEFT, _SLOTS_RIGHT = (0.15,), (0.76, 0.66)
@@ -30,8 +30,8 @@ _INDENT_MM = 2.0
 
 
 def street(scene: Scene) -> Part:
-    """Return the street with its strips, directions and features."""
-    return joined(_strips(scene), _names(scene), _directions(scene), _features(scene))
+    """Return the street with its strips, directions and features; names go on top of all."""
+    return joined(_strips(scene), _directions(scene), _features(scene))
 
 
 def _strips(scene: Scene) -> Part:
@@ -50,11 +50,11 @@ def _strips(scene: Scene) -> Part:
     return Part(tuple(shapes))
 
 
-def _names(scene: Scene) -> Part:
+def names(scene: Scene) -> Part:
     """Return what each strip is called, at its left end."""
     job, write = scene.job, scene.figures.distance
     words = {
-        LOT: shortened(job.site.address, _LOT_MM),
+        LOT: shortened(job.site.address.partition(",")[0], _LOT_MM),
         WALK: f"walk {write(float(job.walk.width))}",
         VERGE: f"verge {write(float(job.verge.width))}",
         PARKING: _parking(scene),
@@ -62,7 +62,7 @@ def _names(scene: Scene) -> Part:
         FAR_WALK: "far side",
     }
     labels = [
-        Label(held(text), (box.left + _INDENT_MM, box.centre[1]), Anchor.W)
+        Label(text, (box.left + _INDENT_MM, box.centre[1]), Anchor.W, backing=True)
         for name, box in scene.strips.items()
         for text in [words.get(name)]
         if text
@@ -70,7 +70,8 @@ def _names(scene: Scene) -> Part:
     far = scene.lanes[-1]
     name = shortened(job.street.name, _NAME_MM, bold=True)
     street_words = f"{name}, {write(float(job.street.width))} wide, {job.street.speed.shown()}"
-    labels.append(Label(street_words, (far.left + _INDENT_MM, far.centre[1]), Anchor.W, bold=True))
+    at = (far.left + _INDENT_MM, far.centre[1])
+    labels.append(Label(street_words, at, Anchor.W, bold=True, backing=True))
     return Part(tuple(labels))
 
 

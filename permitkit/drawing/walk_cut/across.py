@@ -154,7 +154,7 @@ def _pipes(crossing: Crossing, pane: Pane) -> Part:
     tip = (crossing.barrels_m[-1] + pipe.outside_m[0] / 2, (bottom + top) / 2)
     words = f"{pipe.name}" + ("" if crossing.opened else f", {crossing.job.cut.crossing}")
     over = min(_surface(crossing) - top, crossing.slab_m)
-    words += f", slab {crossing.over_words(over)}"
+    words += f", slab {crossing.over_words(over)}{' it' if over >= 0.0 else ''}"
     return Part(tuple(shapes), pane.note(words, tip, priority=4, prefer=(Side.SE, Side.E)))
 
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from permitkit.drawing.callouts import Note
 from permitkit.drawing.dimensions import Along, Dimension, on_tracks
+from permitkit.drawing.info import held
 from permitkit.drawing.placing import Side
 from permitkit.drawing.shapes import Box, Fill, Line, Pattern, Polygon, Role
 from permitkit.drawing.sheet_parts.pane import Part, joined
@@ -12,7 +14,6 @@ from permitkit.drawing.symbols import flow_arrow, ground_marks
 from permitkit.drawing.walk_cut.plan import TRACK_MM
 
 if TYPE_CHECKING:
-    from permitkit.drawing.callouts import Note
     from permitkit.drawing.shapes import Point, Shape
     from permitkit.drawing.sheet_parts.pane import Pane
     from permitkit.drawing.walk_cut.crossing import Crossing
@@ -204,9 +205,8 @@ def _surface(crossing: Crossing, pane: Pane) -> Part:
     slope = crossing.job.restoration.cross_slope if crossing.opened else None
     walk = crossing.job.walk.cross_slope
     words = f"cross fall {slope.shown()}" if slope else f"cross fall {walk.shown()}, as it is"
-    tip = (station, crossing.surface_m(station) + pane.metres(2.2))
-    note = pane.note(words, tip, priority=6, prefer=_OVER) if pane.shows(*tip) else ()
-    return Part(tuple(shapes), note)
+    note = Note(held(words), (x, y + 2.2), prefer=_OVER, priority=6)
+    return Part(tuple(shapes), (note,))
 
 
 def _edges(crossing: Crossing, pane: Pane) -> Part:
