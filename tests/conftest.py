@@ -6,3 +6,5 @@ from hypothesis import settings
 
 settings.register_profile("permitkit", deadline=None, derandomize=True)
 settings.load_profile("permitkit")
+
+collect_ignore = ["run.py", "regenerate.py", "benchmarks"]

@@ -6,15 +6,22 @@ A test holds each against the code, so that none can fall behind.
 from __future__ import annotations
 
 import json
+import tomllib
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from permitkit.load.key_table import fact_table, key_table
 from permitkit.load.schema import rule_sheet_schema
 from permitkit.model.money import PER_UNITS
 
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
 ROOT = Path(__file__).resolve().parent.parent
 GUIDE = ROOT / "jurisdictions" / "README.md"
 SCHEMA = ROOT / "jurisdictions" / "schema.json"
+CONTRIBUTORS = ROOT / "DEVELOPERS.md"
+KINDS = ROOT / "tests" / "load" / "kinds.toml"
 
 
 def unit_list() -> str:
@@ -22,10 +29,24 @@ def unit_list() -> str:
     return ", ".join(f"`{name}`" for name in PER_UNITS) + "\n"
 
 
+def kind_table() -> str:
+    """Return every kind of rule and how it is written, as a Markdown table."""
+    lines = ["| kind | how it is written |", "| --- | --- |"]
+    for part in tomllib.loads(KINDS.read_text(encoding="utf-8"))["part"]:
+        lines.append(f"| **{part['title']}** | |")
+        lines += [f"| {kind} | {_code(ways)} |" for kind, *ways in part["kind"]]
+    return "\n".join(lines) + "\n"
+
+
+def _code(ways: list[str]) -> str:
+    return "<br>".join(f"`{way}`" for way in ways)
+
+
 TABLES = {"keys": key_table, "facts": fact_table, "units of money": unit_list}
+KIND_TABLE = {"kinds": kind_table}
 
 
-def filled(text: str) -> str:
+def filled(text: str, tables: Mapping[str, Callable[[], str]]) -> str:
     """Return a guide with its tables as the code has them, each between its two marks.
 
     Raises
@@ -33,7 +54,7 @@ def filled(text: str) -> str:
     ValueError
         A mark is missing.
     """
-    for name, table in TABLES.items():
+    for name, table in tables.items():
         begin, end = f"<!-- {name} -->\n", f"<!-- end of {name} -->\n"
         before, _, rest = text.partition(begin)
         _, found, after = rest.partition(end)
@@ -45,10 +66,14 @@ def filled(text: str) -> str:
 
 def generated() -> dict[Path, str]:
     """Return what each generated file should hold."""
-    return {
-        GUIDE: filled(GUIDE.read_text(encoding="utf-8")),
+    made = {
+        GUIDE: filled(GUIDE.read_text(encoding="utf-8"), TABLES),
         SCHEMA: json.dumps(rule_sheet_schema(), indent=1, ensure_ascii=False) + "\n",
     }
+    contributors = CONTRIBUTORS.read_text(encoding="utf-8")
+    if "<!-- kinds -->" in contributors:
+        made[CONTRIBUTORS] = filled(contributors, KIND_TABLE)
+    return made
 
 
 def main() -> None:

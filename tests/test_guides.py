@@ -5,6 +5,7 @@ from __future__ import annotations
 import importlib
 import json
 import re
+import shlex
 import tomllib
 from functools import cache
 from pathlib import Path
@@ -57,7 +58,9 @@ def spans(name: str) -> list[str]:
 
 def section(name: str, title: str) -> str:
     """Return the text under a heading, down to the next of any level."""
-    found = re.search(rf"^#+ {re.escape(title)}\n(.*?)(?=^#|\Z)", plain(name), re.M | re.S)
+    found = re.search(
+        rf"^#+ {re.escape(title)}\n(.*?)(?=^#|\Z)", plain(name), re.MULTILINE | re.DOTALL
+    )
     assert found is not None, f"no heading {title!r} in {name}"
     return found[1]
 
@@ -115,7 +118,7 @@ COMMANDS = dict(tree(get_command(app)))
 
 def called(line: str) -> tuple[str, ...] | None:
     """Return the words of the command a line calls, or nothing where it calls none there is."""
-    words = line.removeprefix("$ ").split()[1:]
+    words = shlex.split(line.removeprefix("$ "))[1:]
     return next((key for n in (2, 1) if (key := tuple(words[:n])) in COMMANDS), None)
 
 
@@ -167,13 +170,13 @@ def test_the_outputs_shown_are_what_the_commands_print(
 ) -> None:
     monkeypatch.chdir(ROOT)
     line, _, shown = console.partition("\n")
-    done = CliRunner().invoke(app, line.split()[2:])
+    done = CliRunner().invoke(app, shlex.split(line)[2:])
 
     told = masked(done.output)
-    for part in re.split(r"^ *\.\.\.\n", masked(shown), flags=re.MULTILINE):
-        assert part.strip()
-        assert part.rstrip("\n") in told
-        told = told.partition(part.rstrip("\n"))[2]
+    parts = re.split(r"^ *\.\.\.\n", masked(shown), flags=re.MULTILINE)
+    for part in (part.strip("\n") for part in parts if part.strip()):
+        assert part in told
+        told = told.partition(part)[2]
 
 
 # ---- files and names
@@ -271,6 +274,15 @@ def test_the_fields_for_programs_are_those_that_are_printed() -> None:
     assert all(f"`{field}`" in whole for field in (*found["town"], *found["job"]))
 
 
+def test_the_fields_of_the_water_are_those_that_are_printed() -> None:
+    told = section("README.md", "Verdicts for programs").partition("in each name")[2]
+    job = ROOT / "demo" / "jobs" / "millrace-clean" / "job.toml"
+
+    found = json.loads(CliRunner().invoke(app, ["water", str(job), "--json"]).output)
+
+    assert re.findall(r"`(\w+)`", told) == list(found)
+
+
 # ---- what authors copy
 
 
@@ -292,7 +304,7 @@ def readable(text: str) -> bool:
 def test_every_quantity_shown_can_be_read() -> None:
     assert len(quantities()) > 10
     assert [text for text in quantities() if not readable(text)] == []
-    assert not readable("12")
+    assert not readable("12 inchworms")
 
 
 def test_the_answer_and_the_waiver_shown_can_be_read() -> None:

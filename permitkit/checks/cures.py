@@ -57,6 +57,9 @@ CURABLE = frozenset(
 LINE = frozenset({"outlet", "curb", "emitter", "run", "water", "walk"})
 """Families in which a cure may make no new fault."""
 
+COMES_WITH = frozenset({"emitter-without-weep"})
+"""What an outlet put in the place of another lacks, and what its own check says how to add."""
+
 MOST_CHANGES = 3
 BEAM = 3
 MOST_CURES = 6
@@ -76,7 +79,8 @@ class Cure:
     job
         The job with them.
     passes
-        Whether none of the line's curable faults is left and no new one has come.
+        Whether none of the line's curable faults is left and no new one has come, save that an
+        emitter still needs its weep hole and pit.
     clears, leaves
         The faults it cures, and those of the line that stay or are new.
     asks
@@ -207,7 +211,8 @@ def _curable(one: _Tried) -> list[Verdict]:
 def _left(start: _Tried, one: _Tried) -> list[Verdict]:
     """Return what a cure would still have to cure: curable faults, and those that are new."""
     before = {name[0] for name in start.faults()}
-    return [v for v in one.faults().values() if v.check in CURABLE or v.check not in before]
+    known = before | COMES_WITH
+    return [v for v in one.faults().values() if v.check in CURABLE or v.check not in known]
 
 
 def _cures(start: _Tried, found: Sequence[_Tried], sheets: Sequence[Sheet]) -> tuple[Cure, ...]:

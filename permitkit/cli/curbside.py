@@ -12,7 +12,14 @@ from permitkit.errors import Fault, UsageError
 from permitkit.hydraulics.materials import Pipe, UnknownPipe, find_pipe
 from permitkit.hydraulics.pipe import full_flow, full_velocity
 from permitkit.model.facts import FACTS
-from permitkit.model.keys.outlet import CORE_BIT, CORE_CURBS, CORE_GAP, CORE_HEIGHT, CORE_STRIP
+from permitkit.model.keys.outlet import (
+    CORE_BIT,
+    CORE_CURBS,
+    CORE_GAP,
+    CORE_HEIGHT,
+    CORE_STRIP,
+    OUTLET_ALLOWED,
+)
 from permitkit.model.keys.run import PIPE_SLOPE
 from permitkit.model.rules import Clock, Sheet
 from permitkit.model.values import Limit, Words
@@ -107,8 +114,8 @@ def fitted(town: str, reveal: str, pipe: str, curb: str, bit: str | None) -> Fit
     sizes = [HoleSize(one, round_about_m(found), found.bore_height_m) for one in bits]
     taking = [s for s in sizes if s.outside_m <= s.bit_m and limits.gap.allows(s.gap_m)]
     windows = tuple((size, limits.window(size)) for size in taking if limits.bit.allows(size.bit_m))
-    unsettled = tuple(_unsettled(rules))
-    return Fitted(layers[0], found, height, curb, windows, _barred(rules, curb), unsettled)
+    barred = _barred(rules, curb) or ("" if windows else _none_taken(rules, sizes, taking))
+    return Fitted(layers[0], found, height, curb, windows, barred, tuple(_unsettled(rules)))
 
 
 def fallen(
@@ -147,8 +154,6 @@ def fit_text(fitted: Fitted) -> str:
         return "\n".join([*lines, *beside("no hole", fitted.barred, room=14), ""])
     for size, window in fitted.windows:
         lines += ["", *_bit_lines(fitted, size, window)]
-    if not fitted.windows:
-        lines += ["", *beside("no hole", "no bit that is sold takes this pipe here", room=14)]
     for text in fitted.unsettled:
         lines += beside("not settled", text, room=14)
     return "\n".join([*lines, ""])
@@ -250,12 +255,24 @@ def _rules(layers: Sequence[Sheet], curb: str) -> RulesInForce:
 
 def _barred(rules: RulesInForce, curb: str) -> str:
     """Return why this curb is not to be cored at all; empty where it may be."""
+    let = rules.at(OUTLET_ALLOWED, water="roof")
+    if let.known and let.stance == "barred":
+        return f"the town lets no roof water go through a core ({let.source})"
     wanted = rules[CORE_CURBS]
     if isinstance(wanted.value, Words) and curb not in wanted.words:
         return f"cored are {', '.join(wanted.words)} curbs only ({wanted.source})"
     if curb == "none":
         return "there is no curb"
     return f"a core would break out of a {curb} curb: saw a notch" if curb in ROLLS else ""
+
+
+def _none_taken(rules: RulesInForce, sizes: list[HoleSize], taking: list[HoleSize]) -> str:
+    """Return why no bit takes a pipe: it is too wide, or its gap or the bit is not as wanted."""
+    if not any(size.outside_m <= size.bit_m for size in sizes):
+        return "the pipe is wider than the bit"
+    rule, what = (rules[CORE_BIT], "hole") if taking else (rules[CORE_GAP], "grout gap")
+    bits = ", ".join(_small(s.bit_m) for s in sizes if s.outside_m <= s.bit_m)
+    return f"of the bits that take it ({bits}) none keeps the {what} {rule.text} ({rule.source})"
 
 
 def _unsettled(rules: RulesInForce) -> Iterator[str]:

@@ -29,7 +29,8 @@ __all__ = ["SCHEMA", "WaterFound", "as_json", "as_text", "of_job"]
 
 SCHEMA = 1
 ROOM = 14
-COLUMNS = 9
+NAME = 9
+COLUMNS = (8, 9, 8, 9, 11, 8, 12)
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +135,7 @@ def _node(node: NodeWater, say: Say) -> Iterator[str]:
     opening = "sealed" if node.opening_m is None else _bare(say.level(node.opening_m))
     levels = [_bare(say.level(level)) for level in (*flowing, still)]
     name = node.name
-    if len(name) > COLUMNS:
+    if len(name) > NAME:
         yield f"  {name}"
         name = ""
     yield _columns((name, _bare(say.level(node.invert_m)), opening, *levels, spare))
@@ -142,7 +143,8 @@ def _node(node: NodeWater, say: Say) -> Iterator[str]:
 
 def _columns(cells: Sequence[str]) -> str:
     first, *rest = cells
-    return f"  {first:<{COLUMNS}}{''.join(f'{cell:>{COLUMNS}}' for cell in rest)}".rstrip()
+    told = (f"{cell:>{room}}" for cell, room in zip(rest, COLUMNS, strict=True))
+    return f"  {first:<{NAME}}{''.join(told)}".rstrip()
 
 
 def _bare(level: str) -> str:
@@ -243,7 +245,7 @@ def _ways(found: WaterFound) -> Iterator[str]:
         for head, cell in zip(WAYS_HEADS[1:], cells, strict=True):
             yield from beside(head.lower(), cell, 4, 20)
     for name, reason in ways_set_aside(found.ways):
-        yield from beside("", f"not a {name}: {reason}", 2, 0)
+        yield from beside("", f"no {name}: {reason}", 2, 0)
 
 
 def _cures(found: WaterFound) -> Iterator[str]:

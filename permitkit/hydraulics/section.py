@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import NamedTuple
 
 from permitkit.hydraulics.bounds import above_zero, zero_or_more
@@ -35,6 +36,12 @@ class Wetted(NamedTuple):
         """A R^(2/3), which times sqrt(slope)/n is the flow; zero when dry, in m^(8/3)."""
         area, perimeter, _ = self
         return float(area * (area / perimeter) ** (2.0 / 3.0)) if perimeter else 0.0
+
+
+@lru_cache(maxsize=256)
+def _full(bore_m: float) -> Wetted:
+    """Return a round pipe filled to its crown."""
+    return Wetted(math.pi * bore_m**2 / 4.0, math.pi * bore_m, 0.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +83,7 @@ class Round:
     @property
     def full(self) -> Wetted:
         """The pipe filled to its crown."""
-        return Wetted(math.pi * self.bore_m**2 / 4.0, math.pi * self.bore_m, 0.0)
+        return _full(self.bore_m)
 
     def wetted(self, depth_m: float) -> Wetted:
         """Return area, perimeter and top width at a depth; above the crown the pipe is full."""

@@ -16,7 +16,6 @@ from reportlab.platypus import (
     PageTemplate,
 )
 from reportlab.platypus import PageBreak as FlowPageBreak
-from reportlab.platypus import Paragraph as FlowParagraph
 from reportlab.platypus import Spacer as FlowSpacer
 
 from permitkit.drawing.lettering import CAP_HEIGHT, text_width_mm
@@ -38,7 +37,7 @@ from permitkit.render.blocks import (
 )
 from permitkit.render.fonts import REGULAR, register
 from permitkit.render.pdf import POINTS_PER_MM, Ink
-from permitkit.render.styles import BODY, HAIR, HEADINGS, ITEM, RULE, SMALL, points
+from permitkit.render.styles import BODY, HAIR, HEADINGS, ITEM, RULE, SMALL, Text, points
 from permitkit.render.tables import CELLS, column_widths, facts_set, laid, table_set
 
 if TYPE_CHECKING:
@@ -223,17 +222,17 @@ def _set(block: object, _width: float) -> list[Flowable]:
 @_set.register
 def _(block: Heading, _width: float) -> list[Flowable]:
     style = HEADINGS[min(max(block.level, 1), len(HEADINGS)) - 1]
-    return [CondPageBreak(points(24.0)), FlowParagraph(block.text, style)]
+    return [CondPageBreak(points(24.0)), Text(block.text, style)]
 
 
 @_set.register
 def _(block: Paragraph, _width: float) -> list[Flowable]:
-    return [FlowParagraph(block.markup, BODY)]
+    return [Text(block.markup, BODY)]
 
 
 def _items(marked: Iterable[tuple[str, str]]) -> list[Flowable]:
     """Return the items of a list, each behind its mark."""
-    items: list[Flowable] = [FlowParagraph(text, ITEM, bulletText=mark) for mark, text in marked]
+    items: list[Flowable] = [Text(text, ITEM, bulletText=mark) for mark, text in marked]
     return [*items, FlowSpacer(1, 3.0)]
 
 
@@ -274,7 +273,7 @@ def _(_block: PageBreak, _width: float) -> list[Flowable]:
 
 @_set.register
 def _(block: SignatureLine, width: float) -> list[Flowable]:
-    cells = [[FlowParagraph(f"Sign here: {block.who}", SMALL), "", FlowParagraph("Date", SMALL)]]
+    cells = [[Text(f"Sign here: {block.who}", SMALL), "", Text("Date", SMALL)]]
     style = [
         ("LINEABOVE", (0, 0), (0, 0), RULE, colors.black),
         ("LINEABOVE", (2, 0), (2, 0), RULE, colors.black),
@@ -312,5 +311,5 @@ def _(block: Drawing, width: float) -> list[Flowable]:
         raise ValueError(f"a drawing {block.width_mm} mm wide does not fit {room:.1f} mm of page")
     parts: list[Flowable] = [_Shapes(block), FlowSpacer(1, 3.0)]
     if block.caption:
-        parts.append(FlowParagraph(block.caption, SMALL))
+        parts.append(Text(block.caption, SMALL))
     return [KeepTogether([*parts, FlowSpacer(1, 6.0)])]

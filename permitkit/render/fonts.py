@@ -16,6 +16,23 @@ REGULAR = "DejaVuSansCondensed"
 BOLD = "DejaVuSansCondensed-Bold"
 
 
+class _Face(TTFont):  # type: ignore[misc]  # the library's class is untyped
+    """A face that adds up the letters of a text once: setting asks for each word many times."""
+
+    def stringWidth(self, text: str | bytes, size: float, encoding: str = "utf8") -> float:  # noqa: N802 - the library's name
+        """Return the width of a text at a size."""
+        words = text if isinstance(text, str) else text.decode(encoding)
+        return 0.001 * size * _units(self.fontName, words)
+
+
+@lru_cache(maxsize=1 << 14)
+def _units(name: str, text: str) -> float:
+    """Return the width of a text in thousandths of its size."""
+    face = pdfmetrics.getFont(name).face
+    width, other = face.charWidths.get, face.defaultWidth
+    return sum(width(ord(letter), other) for letter in text)
+
+
 @lru_cache(maxsize=1)
 def register() -> None:
     """Make both faces known, once; only the letters used are embedded.
@@ -25,7 +42,7 @@ def register() -> None:
     rl_config.useA85 = 0
     for name in (REGULAR, BOLD):
         with as_file(files("permitkit.render").joinpath("fonts", f"{name}.ttf")) as path:
-            pdfmetrics.registerFont(TTFont(name, str(path)))
+            pdfmetrics.registerFont(_Face(name, str(path)))
     for bold in (0, 1):
         for italic in (0, 1):
             addMapping(REGULAR, bold, italic, BOLD if bold else REGULAR)

@@ -7,6 +7,7 @@ from typing import Any
 from reportlab.lib import colors
 from reportlab.lib.enums import TA_LEFT
 from reportlab.lib.styles import ParagraphStyle
+from reportlab.platypus import Paragraph
 
 from permitkit.render.fonts import BOLD, REGULAR
 from permitkit.render.pdf import POINTS_PER_MM
@@ -23,6 +24,7 @@ __all__ = [
     "ITEM",
     "RULE",
     "SMALL",
+    "Text",
     "points",
 ]
 
@@ -56,6 +58,19 @@ HEADINGS = (
     _style("h2", fontName=BOLD, fontSize=11.0, leading=14.0, spaceBefore=8.0, spaceAfter=4.0),
     _style("h3", fontName=BOLD, fontSize=9.5, leading=13.0, spaceBefore=5.0, spaceAfter=2.0),
 )
+
+
+class Text(Paragraph):  # type: ignore[misc]  # the library's class is untyped
+    """A paragraph that breaks its lines once for a width, however often a table asks."""
+
+    _broken_at: float | None = None
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        """Return the size it takes in a width."""
+        if width != self._broken_at or not hasattr(self, "blPara"):
+            super().wrap(width, height)
+            self._broken_at = width
+        return self.width, self.height
 
 
 def points(mm: float) -> float:

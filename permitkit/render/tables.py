@@ -8,14 +8,13 @@ from typing import TYPE_CHECKING, Any
 
 from reportlab.lib import colors
 from reportlab.platypus import KeepTogether
-from reportlab.platypus import Paragraph as FlowParagraph
 from reportlab.platypus import Spacer as FlowSpacer
 from reportlab.platypus import Table as FlowTable
 
 from permitkit.drawing.lettering import CAP_HEIGHT, text_width_mm
 from permitkit.render.fonts import REGULAR
 from permitkit.render.pdf import POINTS_PER_MM
-from permitkit.render.styles import CELL, DENSE, GREY, HAIR, HAIR_GREY, HEAD, RULE, points
+from permitkit.render.styles import CELL, DENSE, GREY, HAIR, HAIR_GREY, HEAD, RULE, Text, points
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -32,12 +31,12 @@ _NAME_MM = 48.0
 def table_set(block: Table, width: float) -> list[Flowable]:
     """Return a table as what the library sets."""
     face = DENSE if block.dense else CELL
-    head = [FlowParagraph(text, HEAD) for text in block.columns]
+    head = [Text(text, HEAD) for text in block.columns]
     blank = [""] * (len(block.columns) - 1)
     rows: list[list[Any]] = [
-        [FlowParagraph(row[0], HEAD), *blank]
+        [Text(row[0], HEAD), *blank]
         if len(row) == 1
-        else [FlowParagraph(text, face) for text in row]
+        else [Text(text, face) for text in row]
         for row in block.rows
     ]
     style = [
@@ -123,7 +122,7 @@ def facts_set(block: KeyValues, width: float) -> list[Flowable]:
         *CELLS,
     ]
     if block.title:
-        cells.insert(0, [FlowParagraph(block.title, HEAD), *[""] * (2 * block.across - 1)])
+        cells.insert(0, [Text(block.title, HEAD), *[""] * (2 * block.across - 1)])
         style.extend(
             [
                 ("SPAN", (0, 0), (-1, 0)),
@@ -147,7 +146,7 @@ def _read_down(block: KeyValues) -> list[list[Any]]:
         [
             cell
             for name, value in rows[line::deep]
-            for cell in (FlowParagraph(name, HEAD), FlowParagraph(value, CELL))
+            for cell in (Text(name, HEAD), Text(value, CELL))
         ]
         for line in range(deep)
     ]

@@ -40,7 +40,8 @@ class Measure:
 
     def __float__(self) -> float:
         """Return the value in SI."""
-        return self.si.numerator / self.si.denominator
+        over, under = self.si.as_integer_ratio()
+        return over / under
 
     def __hash__(self) -> int:
         """Return a hash that equal measures share."""
@@ -153,11 +154,18 @@ def measure(value: Fraction | int | str, unit: str, kind: Kind) -> Measure:
 
 def from_si(value: float | Fraction, kind: Kind, unit: str) -> Measure:
     """Return a computed SI value in the author's unit, without the noise past twelve digits."""
-    if isinstance(value, float):
+    if not isinstance(value, Fraction):
         if not isfinite(value):
             raise UnitError(str(value), "a number that is finite")
-        value = Fraction(f"{value:.12g}")
-    return Measure(Fraction(value), kind, unit_named(unit, kind).name)
+        value = _twelve_digits(value)
+    return Measure(value, kind, unit_named(unit, kind).name)
+
+
+def _twelve_digits(value: float) -> Fraction:
+    """Return the number that the first twelve digits of another say."""
+    digits, _, power = f"{value:.11e}".partition("e")
+    whole, places = int(digits.replace(".", "")), int(power) - 11
+    return Fraction(whole * 10**places) if places >= 0 else Fraction(whole, 10**-places)
 
 
 def same(a: Fraction | float, b: Fraction | float) -> bool:

@@ -33,7 +33,14 @@ if TYPE_CHECKING:
 
 CLEAN, FAULTY, NOTCH = "millrace-clean", "millrace-faulty", "sorrel-flats-notch"
 BARRED, EMITTER = "harrow-heights-core", "harrow-heights-emitter"
-GONE = object()
+class _Gone:
+    """What stands in a change for a field that is taken out."""
+
+    def __repr__(self) -> str:
+        return "GONE"
+
+
+GONE = _Gone()
 """In place of a value: the field is taken out of the job."""
 
 HEAD = """

@@ -20,17 +20,20 @@ if TYPE_CHECKING:
 
 __all__ = ["add_to"]
 
+Folder = Annotated[
+    Path, typer.Argument(metavar="FOLDER", help="The folder of the jobs, searched throughout.")
+]
+SheetFile = Annotated[
+    Path | None,
+    typer.Option("--sheet", metavar="FILE", help="A new sheet of one town, held against it."),
+]
+
 
 def affected(
-    folder: Annotated[
-        Path, typer.Argument(metavar="FOLDER", help="The folder of the jobs, searched throughout.")
-    ],
+    folder: Folder,
     first: FromDay = None,
     last: ToDay = None,
-    sheet: Annotated[
-        Path | None,
-        typer.Option("--sheet", metavar="FILE", help="A new sheet of one town, held against it."),
-    ] = None,
+    sheet: SheetFile = None,
 ) -> None:
     """Say which jobs get another verdict or another sum under the rules of another day.
 
@@ -98,9 +101,9 @@ def _turned(
 def _lines(path: Path, judged: Judged, turns: tuple[Turn, ...]) -> list[str]:
     from permitkit.cli.plain import beside
 
-    lines = beside("", f"{path}: {judged.job.site.address}", room=0)
+    lines = [str(path), *beside("", judged.job.site.address, 4, 0)]
     for turn in turns:
-        lines += beside("", turn.what, 4, 0)
+        lines += ["", *beside("", turn.what, 4, 0)]
         lines += beside("was", turn.was, 8, 6) + beside("now", turn.now, 8, 6)
     return lines
 

@@ -20,8 +20,8 @@ if TYPE_CHECKING:
 __all__ = ["add_to"]
 
 KINDS = {"town": "TOWNS", "county": "COUNTIES", "state": "STATES", "country": "COUNTRIES"}
-ROOM, ROOMS = 21, (5, 5, 5, 5, 7)
-HEAD = "place                 said  ask  ref none silent  age       due         standing"
+ROOM, ROOMS = 20, (5, 5, 5, 5, 7)
+HEAD = "place                said  ask  ref none silent  age       due        standing"
 STANDINGS = {"not verified with the town": "unverified", "verified with the town": "verified"}
 
 
@@ -97,7 +97,7 @@ def _lines(row: _Row) -> Iterator[str]:
         place = ""
     due = "OVERDUE" if row.state.overdue else row.state.due.isoformat()
     standing = STANDINGS.get(row.standing, row.standing or "unverified")
-    yield f"{place:<{ROOM}}{''.join(counts)}  {row.state.age:<10}{due:<12}{standing}"
+    yield f"{place:<{ROOM}}{''.join(counts)}  {row.state.age:<10}{due:<11}{standing}"
 
 
 def add_to(app: typer.Typer) -> None:

@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
 __all__ = ["work_out"]
 
+NOTHING = Fraction(0)
+
 
 def work_out(rules: RulesInForce, quantities: Mapping[str, Measure | int | Decimal]) -> FeesStudy:
     """Return the fees, the deposit and the bond, each line with its arithmetic.
@@ -37,7 +39,7 @@ def work_out(rules: RulesInForce, quantities: Mapping[str, Measure | int | Decim
         counted unless the number is given; what is left out leaves its lines open.
     """
     known = Quantities(quantities, rules.facts)
-    fees, worked = _total(rules[FEES_LINES], known, {"fees": Fraction(0)})
+    fees, worked = _total(rules[FEES_LINES], known, {"fees": NOTHING})
     deposit, _ = _total(rules[FEES_DEPOSIT], known, worked)
     bond, _ = _total(rules[FEES_BOND], known, worked)
     return FeesStudy(fees, deposit, bond)
@@ -65,8 +67,9 @@ def _total(rule: InForce, quantities: Quantities, before: Worked) -> tuple[Money
 def _count(row: FeeRow, rule: InForce, worked: Worked) -> None:
     """Add a row to what later lines may be a share of."""
     names = (row.name, "fees") if rule.key is FEES_LINES else (row.name,)
-    for name in names if row.amount is not None else ():
-        worked[name] = worked.get(name, Fraction(0)) + Fraction(row.amount or 0)
+    if row.amount is not None:
+        more = Fraction(row.amount)
+        worked.update({name: worked.get(name, NOTHING) + more for name in names})
 
 
 def _set_by_others(rule: InForce) -> FeeRow:

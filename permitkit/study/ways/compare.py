@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from permitkit.errors import InputError
-from permitkit.hydraulics.tree import BadTree
+from permitkit.model.drain import OUTLET
 from permitkit.model.keys.outlet import OUTLET_ALLOWED, OUTLET_ORDER
 from permitkit.model.values import Order
 from permitkit.study.in_force import rules_in_force
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
     from permitkit.model.job import Job
     from permitkit.study.in_force import RulesInForce
-    from permitkit.study.results import WaterStudy
+    from permitkit.study.results import ReachWater, WaterStudy
     from permitkit.study.water.ground import Ground
     from permitkit.study.water.line import Line
 
@@ -108,7 +108,7 @@ def _way(job: Job, rules: RulesInForce, kind: str, studied: tuple[WaterStudy, Li
             there = study_water(other, rules_in_force(rules.sheets, other))[0]
         else:
             return _off_the_run(job, water, Way(name, kind, proposed, stance))
-    except (NotHere, InputError, BadTree) as no:
+    except (NotHere, InputError) as no:
         return Way(name, kind, proposed, stance, reason=_told(no))
     found = found_in(there)
     said = goes(other), hazards(other, there, found)
@@ -142,6 +142,10 @@ def found_in(water: WaterStudy) -> Found:
         standing_m3=_standing_m3(water),
         standing_m=_standing_m(water),
         overloaded=any(reach.surcharged for reach in water.reaches),
+        drowned=any(
+            reach.lower == OUTLET and reach.grade_low_m >= _crown_m(reach)
+            for reach in water.reaches
+        ),
         rise_m=_rim_m(water) - water.fall.outlet_level_m if water.emitter else 0.0,
     )
 
@@ -152,6 +156,11 @@ def _fullness(water: WaterStudy, number: int) -> float:
     if reach.pressurised or reach.fullness is None:
         return 1.0
     return reach.fullness
+
+
+def _crown_m(reach: ReachWater) -> float:
+    """Return the level of a reach's crown at its lower end."""
+    return reach.lower_invert_m + reach.pipe.bore_height_m
 
 
 def _standing_m3(water: WaterStudy) -> float:

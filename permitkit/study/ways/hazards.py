@@ -24,7 +24,7 @@ FROST = frozenset({11, 12, 1, 2, 3})
 def goes(job: Job) -> str:
     """Return where the water goes once it is let go."""
     emitter = job.outlet.emitter
-    if emitter is not None:
+    if emitter is not None and job.outlet.kind == "emitter":
         over = ", over the walk" if emitter.crosses_walk else ""
         soil = f", on {job.site.soil}" if job.site.soil else ""
         return f"over the lawn toward the {emitter.falls_to}{over}{soil}"
@@ -46,8 +46,7 @@ def _hazards(job: Job, water: WaterStudy, found: Found) -> Iterator[str]:
     if emitter is not None:
         if emitter.crosses_walk:
             yield "wets the walk, which freezes"
-        if found.standing_m3 > 0.0:
-            yield "the line stays full after rain, freezes and breeds"
+        yield "the line stays full after rain, freezes and breeds"
     if job.outlet.kind == "culvert under walk":
         yield "a plate or a slab over it in the walk, to be kept level"
     if job.outlet.kind in {"notch", "culvert under walk"}:

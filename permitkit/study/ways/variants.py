@@ -17,7 +17,6 @@ from permitkit.model.keys.outlet import (
 )
 from permitkit.model.values import Limit
 from permitkit.study.curb import curb_heights, round_about_m
-from permitkit.study.water.line import outlet_pipe
 from permitkit.study.ways.run import Run, length, level
 from permitkit.study.ways.way import NotHere
 from permitkit.study.window import HoleSize, hole_limits
@@ -53,7 +52,7 @@ def with_core(run: Run, rules: RulesInForce, flow_m3s: float) -> Job:
     if job.curb.shape in ROLLS:
         raise NotHere(f"a core would break out of the {job.curb.shape} curb")
     ended = run.ended(0.0)
-    pipe = outlet_pipe(ended.job)
+    pipe = _last_pipe(ended)
     outside = round_about_m(pipe)
     limits = hole_limits(rules, heights.reveal_m, float(job.gutter.overlay_lip or 0))
     bits = limits.fitting_bits_m(outside, pipe.bore_height_m)
@@ -84,7 +83,7 @@ def with_notch(run: Run, rules: RulesInForce, flow_m3s: float) -> Job:
     if job.curb.shape not in ROLLS:
         raise NotHere(f"a notch is sawn in a rolled curb; this one is {job.curb.shape}")
     ended = run.ended(heights.depth_m)
-    pipe = outlet_pipe(ended.job)
+    pipe = _last_pipe(ended)
     toe, slope = _least(rules, NOTCH_FLOOR), _least(rules, NOTCH_SLOPE)
     if toe + slope * heights.depth_m - pipe.wall_m + pipe.outside_height_m > heights.reveal_m:
         raise NotHere(f"{pipe.name} stands over the back of a {job.curb.reveal[0].shown()} curb")
@@ -108,7 +107,7 @@ def with_emitter(run: Run, rules: RulesInForce, flow_m3s: float) -> Job:
     walk_m = curb_heights(job).depth_m + float(job.verge.width) + float(job.walk.width)
     at = _emitter_m(run, rules, row, walk_m)
     ended = run.ended(at)
-    pipe = outlet_pipe(ended.job)
+    pipe = _last_pipe(ended)
     rim = run.ground_m(at)
     rise = pipe.outside_height_m - pipe.wall_m
     falls = rim > float(job.walk.level_house_side)
@@ -194,6 +193,11 @@ def _opening(job: Job, rules: RulesInForce, width_m: float) -> dict[str, Measure
     least = slope.at_least if isinstance(slope, Limit) else None
     found = {"width": length(job, width_m), "floor_toe": length(job, _least(rules, NOTCH_FLOOR))}
     return found | ({"floor_slope": least} if isinstance(least, Measure) else {})
+
+
+def _last_pipe(ended: Run) -> Pipe:
+    """Return the pipe that comes to the outlet."""
+    return find_pipe(ended.lowest()[0].pipe)
 
 
 def _least(rules: RulesInForce, key: RuleKey) -> float:

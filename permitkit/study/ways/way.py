@@ -60,6 +60,8 @@ class Found:
         Water left in the line after rain, and how deep it stands. [m3, m]
     overloaded
         Whether a reach does not carry its flow, or does not fall.
+    drowned
+        Whether water stands over the crown at the lower end of the line.
     rise_m
         How far the water must rise again to an emitter's rim; zero at a curb. [m]
     """
@@ -74,6 +76,7 @@ class Found:
     standing_m3: float
     standing_m: float
     overloaded: bool
+    drowned: bool = False
     rise_m: float = 0.0
 
 

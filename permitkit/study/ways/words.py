@@ -80,8 +80,15 @@ class _Say:
 def _row(say: _Say, way: Way) -> tuple[str, ...]:
     """Return one way."""
     name = f"{way.name} (proposed)" if way.proposed else way.name
-    numbers = _numbers(say, way.found) if way.found else _pit(say, way.pit)
-    return (name, *numbers, way.goes, "; ".join(way.hazards) or "none seen", _town(way.stance))
+    runs = [_numbers(say, found) for found in (way.found,) if found]
+    pits = [_pit(say, pit) for pit in (way.pit,) if pit]
+    return (
+        name,
+        *(runs + pits)[0],
+        way.goes,
+        "; ".join(way.hazards) or "none seen",
+        _town(way.stance),
+    )
 
 
 def _numbers(say: _Say, found: Found) -> tuple[str, str, str, str]:
@@ -97,6 +104,8 @@ def _numbers(say: _Say, found: Found) -> tuple[str, str, str, str]:
         full = "overloaded"
     elif found.fullness >= 1.0:
         full = "full"
+    elif found.drowned:
+        full += ", drowned at its end"
     held = found.standing_m3
     stands = f"{say.held(held)}, {say.small(found.standing_m)} deep" if held > 0.0 else "none"
     return fall, _house(say, found), full, stands
@@ -112,10 +121,8 @@ def _house(say: _Say, found: Found) -> str:
     return f"{level}; {left} {word} the opening at {found.freeboard_at}"
 
 
-def _pit(say: _Say, pit: DryWell | None) -> tuple[str, str, str, str]:
+def _pit(say: _Say, pit: DryWell) -> tuple[str, str, str, str]:
     """Return what a pit would have to take."""
-    if pit is None:
-        return (NOTHING,) * 4
     floor = f"a floor of {say.area(pit.floor_m2)} keeps pace with the storm"
     storm = NOTHING if pit.storm_m3 is None else f"one storm brings {say.held(pit.storm_m3)}"
     return NOTHING, floor, NOTHING, storm
