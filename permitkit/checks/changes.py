@@ -40,8 +40,8 @@ class Change:
 
     Parameters
     ----------
-    group
-        What it changes: height, bit, grade, route, pipe, split or way; no cure changes one twice.
+    mark
+        What it changes and to what, such as `pipe 4-sch40`, whatever else is changed with it.
     words
         The change in words.
     job
@@ -50,10 +50,15 @@ class Change:
         How much is to be done: the lower, the sooner chosen.
     """
 
-    group: str
+    mark: str
     words: str
     job: Job
     effort: int
+
+    @property
+    def group(self) -> str:
+        """What it changes: height, bit, grade, route, pipe, split or way."""
+        return self.mark.partition(" ")[0]
 
 
 def changes(job: Job, rules: RulesInForce, study: Study) -> Iterator[Change]:
@@ -112,7 +117,7 @@ def _bits(job: Job, study: Study) -> Iterator[Change]:
     for bit in hole.fitting_bits_m:
         if abs(bit - hole.bit_m) > LEVEL_M:
             words = f"core with a {size(job, bit)} bit"
-            yield Change("bit", words, _with_hole(job, bit=_small(job, bit)), 1)
+            yield Change(f"bit {size(job, bit)}", words, _with_hole(job, bit=_small(job, bit)), 1)
 
 
 def _small(job: Job, metres: float) -> Measure:
@@ -206,12 +211,12 @@ def _pipes(job: Job, rules: RulesInForce, study: Study) -> Iterator[Change]:
 def _in_pipe(job: Job, rules: RulesInForce, study: Study, pipe: Pipe) -> Iterator[Change]:
     """Yield the line in one pipe; in a curb with the bit it needs, or by the old pipe as insert."""
     reaches = tuple(r.model_copy(update={"pipe": pipe.key}) for r in job.drain.reach)
-    laid, words = _with_drain(job, reach=reaches), f"lay {pipe.name}"
+    laid, words, mark = _with_drain(job, reach=reaches), f"lay {pipe.name}", f"pipe {pipe.key}"
     effort = 2 if pipe.wall == "thick" else 3
     hole = study.curb.hole if study.curb else None
     if hole is None or study.curb is None:
         yield Change(
-            "pipe", words, _with_hole(laid, pipe=pipe.key) if job.outlet.pipe else laid, effort
+            mark, words, _with_hole(laid, pipe=pipe.key) if job.outlet.pipe else laid, effort
         )
         return
     limits = hole_limits(rules, study.curb.reveal_m, float(job.gutter.overlay_lip or 0))
@@ -222,10 +227,10 @@ def _in_pipe(job: Job, rules: RulesInForce, study: Study, pipe: Pipe) -> Iterato
         bottom = _lowest(job, limits, HoleSize(bit, outside, pipe.bore_height_m))
         bored = _with_hole(laid, pipe=pipe.key, bit=_small(job, bit), hole_bottom=bottom)
         told = f"{words}, core {size(job, bit)} with its bottom {bottom.shown()} up"
-        yield Change("pipe", told, bored, effort)
+        yield Change(mark, told, bored, effort)
     elif find_pipe(old).bore_height_m < pipe.bore_height_m:
         told = f"{words}, with {find_pipe(old).name} through the curb"
-        yield Change("pipe", told, _with_hole(laid, pipe=old), effort + 1)
+        yield Change(mark, told, _with_hole(laid, pipe=old), effort + 1)
 
 
 def _lowest(job: Job, limits: HoleLimits, bored: HoleSize) -> Measure:
@@ -253,7 +258,7 @@ def _ways(job: Job, rules: RulesInForce) -> Iterator[Change]:
     """Yield the run let go in every other way that can be built and that the town does not bar."""
     for way in compare_ways(job, rules):
         if way.job is not None and not way.proposed and way.stance.word != "barred":
-            yield Change("way", f"let the water go by {_a(way.name)}", way.job, 5)
+            yield Change(f"way {way.kind}", f"let the water go by {_a(way.name)}", way.job, 5)
 
 
 def _a(name: str) -> str:

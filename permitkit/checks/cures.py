@@ -60,6 +60,7 @@ LINE = frozenset({"outlet", "curb", "emitter", "run", "water", "walk"})
 COMES_WITH = frozenset({"emitter-without-weep"})
 """What an outlet put in the place of another lacks, and what its own check says how to add."""
 
+ALWAYS = ("height", "grade", "route", "split")
 MOST_CHANGES = 3
 BEAM = 3
 MOST_CURES = 6
@@ -100,7 +101,7 @@ class _Tried:
     """A job with some changes, judged."""
 
     words: tuple[str, ...]
-    groups: frozenset[str]
+    marks: tuple[str, ...]
     effort: int
     job: Job
     rules: RulesInForce
@@ -110,6 +111,11 @@ class _Tried:
     def faults(self) -> dict[_Name, Verdict]:
         """Return the faults of the line by check and item."""
         return {_name(v): v for v in line_faults(self.verdicts)}
+
+    def may_take(self, change: Change, promising: frozenset[str]) -> bool:
+        """Tell whether a change is worth trying: nothing is changed twice."""
+        groups = {mark.partition(" ")[0] for mark in self.marks}
+        return change.group not in groups and (not promising or change.mark in promising)
 
 
 def line_faults(verdicts: Iterable[Verdict]) -> tuple[Verdict, ...]:
@@ -145,14 +151,15 @@ def find_cures(job: Job, sheets: Sequence[Sheet]) -> tuple[Cure, ...]:
     -----
     Every change is computed and checked as a job of its own, and what is returned is judged once
     more with its assumed values tried at both ends. Of the changes that do not suffice, of each
-    kind of outlet the few that leave the fewest faults are carried on.
+    kind of outlet the few that leave the fewest faults are carried on, with what did best alone.
     """
     start = _tried(job, sheets)
     if not _curable(start):
         return ()
-    beam, met = [start], [start]
+    beam, met, promising = [start], [start], frozenset[str]()
     for _ in range(MOST_CHANGES):
-        found = _once(chain.from_iterable(_next(one, sheets) for one in beam))
+        found = _once(chain.from_iterable(_next(one, sheets, promising) for one in beam))
+        promising = promising or _promising(start, found)
         passing = [one for one in found if not _left(start, one)]
         if passing:
             return _cures(start, passing, sheets)
@@ -167,12 +174,22 @@ def _tried(job: Job, sheets: Sequence[Sheet]) -> _Tried:
     """Return a job judged as it stands."""
     study, rules = studied(job, sheets)
     verdicts = run_checks(job, rules, study, _ASKED)
-    return _Tried((), frozenset(), 0, job, rules, study, verdicts)
+    return _Tried((), (), 0, job, rules, study, verdicts)
 
 
 def _once(found: Iterable[_Tried]) -> list[_Tried]:
     """Return what was found, the same changes in another order once."""
-    return list({frozenset(one.words): one for one in found}.values())
+    return list({frozenset(one.marks): one for one in found}.values())
+
+
+def _promising(start: _Tried, found: Iterable[_Tried]) -> frozenset[str]:
+    """Return the marks of the few best single changes of each group."""
+    best: dict[str, list[str]] = {}
+    for one in sorted(found, key=lambda one: _rank(start, one)):
+        (mark,) = one.marks
+        best.setdefault(mark.partition(" ")[0], []).append(mark)
+    few = (mark for marks in best.values() for mark in marks[:BEAM])
+    return frozenset((*few, *ALWAYS))
 
 
 def _rank(start: _Tried, one: _Tried) -> tuple[int, int]:
@@ -187,10 +204,10 @@ def _best_of_each_kind(start: _Tried, found: Iterable[_Tried], most: int) -> lis
     return [one for ones in best.values() for one in ones[:most]]
 
 
-def _next(one: _Tried, sheets: Sequence[Sheet]) -> Iterator[_Tried]:
+def _next(one: _Tried, sheets: Sequence[Sheet], promising: frozenset[str]) -> Iterator[_Tried]:
     """Yield a job with each further change that can be computed."""
     for change in changes(one.job, one.rules, one.study):
-        if change.group not in one.groups:
+        if one.may_take(change, promising):
             yield from _with(one, change, sheets)
 
 
@@ -200,8 +217,8 @@ def _with(one: _Tried, change: Change, sheets: Sequence[Sheet]) -> Iterator[_Tri
         tried = _tried(change.job, sheets)
     except InputError:
         return
-    words, groups = (*one.words, change.words), one.groups | {change.group}
-    yield replace(tried, words=words, groups=groups, effort=one.effort + change.effort)
+    words, marks = (*one.words, change.words), (*one.marks, change.mark)
+    yield replace(tried, words=words, marks=marks, effort=one.effort + change.effort)
 
 
 def _curable(one: _Tried) -> list[Verdict]:

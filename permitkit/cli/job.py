@@ -88,7 +88,7 @@ def packet(
 ) -> None:
     """Build the packet: the town's copy, and the office copy that stays."""
     from permitkit.cli import report
-    from permitkit.cli.opened import judged_job, sheet_told
+    from permitkit.cli.opened import files_read, judged_job, sheet_told
     from permitkit.errors import Fault, UsageError
     from permitkit.packet.assembly import office_copy, town_copy
     from permitkit.packet.written import write_whole
@@ -110,7 +110,7 @@ def packet(
     if out is not None:
         made.append((out, town_copy(judged, draft=draft, folder=job.parent, former=before)))
     if office is not None:
-        made.append((office, office_copy(judged, draft=draft, folder=job.parent)))
+        made.append((office, office_copy(judged, draft=draft, files=files_read(job, firm))))
     for path, whole in made:
         write_whole(path, whole.pdf)
         typer.echo(f"{path}  {whole.pages} pages")

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from permitkit.checks.judge import Judged
     from permitkit.load.find_sheet import SheetPlaces
 
-__all__ = ["judged_job", "sheet_told"]
+__all__ = ["files_read", "judged_job", "sheet_told"]
 
 
 def _places(path: Path, firm: Path | None) -> SheetPlaces:
@@ -30,6 +30,14 @@ def judged_job(path: Path, firm: Path | None = None) -> Judged:
 
     job = read_job(path, firm)
     return judge(job, load_layers(job.town, _places(path, firm)))
+
+
+def files_read(path: Path, firm: Path | None = None) -> tuple[Path, ...]:
+    """Return the files a job is read from: its own, and the firm's where there is one."""
+    from permitkit.load.firm import find_firm
+
+    found = firm or find_firm(path)
+    return (path, found) if found else (path,)
 
 
 def sheet_told(town: str, path: Path, firm: Path | None = None) -> str:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from pydantic import ValidationError
 
 from permitkit.errors import Fault
-from permitkit.model.drain import OUTLET, VERGE, Inflow, Outlet, Reach, VergePool
+from permitkit.model.drain import OUTLET, VERGE, Inflow, Node, Outlet, Reach, VergePool
 from permitkit.model.papers import Answer
 from permitkit.model.reading import nearest, read_answer
 from permitkit.model.reading.written import quoted
@@ -110,7 +110,7 @@ def _read(model: type[Model], value: object) -> Model | None:
 
 
 def _run(file: _File) -> Iterator[Fault]:
-    """Yield a run without nodes or reaches, nodes of one name, an outlet node amiss."""
+    """Yield a run without nodes or reaches, nodes amiss or of one name, an outlet node amiss."""
     names = file.node_names()
     piped = isinstance(file.raw("drain"), dict) and file.raw("drain.verge") is None
     for part in ("node", "reach"):
@@ -119,6 +119,10 @@ def _run(file: _File) -> Iterator[Fault]:
     for n, name in enumerate(names, 1):
         if name is not None and name in names[: n - 1]:
             yield file.at(f"drain.node[{n}].name", quoted(name), "a name no other node has")
+    for place, node in file.rows(Node, "drain.node"):
+        if node.ground < node.invert:
+            expected = f"ground no lower than the invert, {node.invert.shown()}"
+            yield file.at(f"{place}.ground", quoted(node.ground.text), expected)
     kind = file.raw("outlet.kind")
     if kind in _WITH_OUTLET_NODE and OUTLET not in names and names:
         fix = f'add [[drain.node]] with name = "{OUTLET}", its ground and invert'

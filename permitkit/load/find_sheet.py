@@ -9,7 +9,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from permitkit.errors import Fault, UsageError
-from permitkit.model.reading import nearest
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -97,6 +96,8 @@ def find_sheet(place: str, places: SheetPlaces | None = None) -> Path:
             for path in (folder / place / FILE, folder / f"{place}.toml"):
                 if path.is_file():
                     return path
+    from permitkit.model.reading import nearest  # noqa: PLC0415 - slow, and only here needed
+
     names = list_places(looked)
     raise UsageError(
         (

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import hashlib
 from functools import lru_cache
-from typing import TYPE_CHECKING, Any, Protocol, TypeVar
+from typing import TYPE_CHECKING, Any
 
 from permitkit.errors import Fault, InputError, UsageError
 from permitkit.load.find_sheet import FILE, SheetPlaces, find_sheet, place_of
 from permitkit.load.sheet.head import read_head
+from permitkit.load.sheet.order import in_layers
 from permitkit.load.sheet.rules import read_permits, read_rules
 from permitkit.load.toml_text import read_bytes, read_toml, shown_path, toml_table
 from permitkit.model.reading import Written, nearest
@@ -16,10 +17,9 @@ from permitkit.model.reading.written import quoted
 from permitkit.model.rules import Sheet
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
     from pathlib import Path
 
-__all__ = ["in_layers", "load_layers", "load_sheet", "read_sheet"]
+__all__ = ["load_layers", "load_sheet", "read_sheet"]
 
 _TABLES = ("schema", "sheet", "source", "rule", "edition", "permit")
 
@@ -166,27 +166,3 @@ def _stated_layers(path: Path) -> tuple[str, ...]:
     except InputError:
         return ()
     return Written(head if isinstance(head, dict) else {}, "", []).texts("follows", some=False)
-
-
-class _Layer(Protocol):
-    """What follows others: a sheet, or a glance at one."""
-
-    @property
-    def follows(self) -> tuple[str, ...]: ...
-
-
-_Follower = TypeVar("_Follower", bound=_Layer)
-
-
-def in_layers(place: str, sheets: Mapping[str, _Follower]) -> Iterator[_Follower]:
-    """Yield the sheets nearest first: a sheet stands before every sheet it follows."""
-    seen: list[str] = []
-
-    def visit(name: str) -> None:
-        for followed in reversed(sheets[name].follows):
-            if followed not in seen:
-                visit(followed)
-        seen.append(name)
-
-    visit(place)
-    yield from (sheets[name] for name in reversed(seen))

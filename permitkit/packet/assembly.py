@@ -61,10 +61,10 @@ def _text(judged: Judged, leaves: Sequence[Leaf]) -> _Piece:
         for leaf in leaves
     ]
     title = f"revision {judged.job.revision}"
-    pdf, starts = render_run(runs, paper_of(judged.job), _header(judged), title)
-    named = zip(leaves, starts, strict=True)
+    made = render_run(runs, paper_of(judged.job), _header(judged), title)
+    named = zip(leaves, made.starts, strict=True)
     marks = tuple((leaf.title, page) for leaf, page in named if leaf.title)
-    return _Piece(pdf, page_count(pdf), marks)
+    return _Piece(made.pdf, made.pages, marks)
 
 
 def _sheets(leaves: Sequence[Leaf]) -> _Piece:
@@ -167,8 +167,18 @@ def town_copy(judged: Judged, *, draft: bool, folder: Path, former: Judged | Non
     return _bound(judged, [_with_index(judged, rest), *rest], title, draft=draft)
 
 
-def office_copy(judged: Judged, *, draft: bool, folder: Path) -> Made:
-    """Return the office copy: state, crew card, take-off, calendar, money, and the files."""
+def office_copy(judged: Judged, *, draft: bool, files: Sequence[Path] = ()) -> Made:
+    """Return the office copy: state, crew card, take-off, calendar, money, and the files.
+
+    Parameters
+    ----------
+    judged
+        The job, judged.
+    draft
+        Whether every page says that it is a draft.
+    files
+        The files the job was read from; they ride inside, with the rule sheets and the verdicts.
+    """
     pieces = _printed(judged, office_parts(judged))
     title = f"Office copy: {_header(judged)}"
-    return _bound(judged, pieces, title, draft=draft, files=attached_files(judged, folder))
+    return _bound(judged, pieces, title, draft=draft, files=attached_files(judged, files))

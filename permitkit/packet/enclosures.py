@@ -11,7 +11,10 @@ from permitkit.packet.parts import Part, table
 from permitkit.render.blocks import Heading
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from permitkit.checks.judge import Judged
+    from permitkit.model.papers import Attachment
     from permitkit.render.blocks import Block
 
 __all__ = ["attached_files", "enclosures"]
@@ -47,13 +50,19 @@ def _read(folder: Path, name: str) -> bytes:
     return content
 
 
+_MADE = frozenset({"sketch", "calculation", "traffic plan"})
+
+
+def _where(paper: Attachment) -> str:
+    if paper.file:
+        return "follows"
+    return "in this packet" if paper.kind in _MADE else "separate"
+
+
 def enclosures(judged: Judged, folder: Path) -> tuple[Part, ...]:
     """Return the list of enclosures and photographs, then each enclosed PDF."""
     papers = judged.job.papers
-    listed = [
-        (a.title, a.kind, a.number or "", "follows" if a.file else "separate")
-        for a in papers.attachment
-    ]
+    listed = [(a.title, a.kind, a.number or "", _where(a)) for a in papers.attachment]
     photos = [(p.shows, str(p.taken), p.caption or "") for p in papers.photo]
     blocks: list[Block] = []
     if listed:
@@ -74,8 +83,16 @@ def enclosures(judged: Judged, folder: Path) -> tuple[Part, ...]:
     return (Part("enclosures", "Enclosures", tuple(blocks)), *files)
 
 
-def attached_files(judged: Judged, folder: Path) -> tuple[tuple[str, bytes], ...]:
-    """Return the files that let anyone rebuild and compare: job, rules in force, verdicts."""
+def attached_files(judged: Judged, files: Sequence[Path]) -> tuple[tuple[str, bytes], ...]:
+    """Return what lets anyone rebuild and compare: job and firm files, rule sheets, verdicts.
+
+    Parameters
+    ----------
+    judged
+        The job, judged.
+    files
+        The files it was read from.
+    """
     verdicts = [
         {
             "check": v.check,
@@ -93,7 +110,5 @@ def attached_files(judged: Judged, folder: Path) -> tuple[tuple[str, bytes], ...
         (f"rules-{sheet.place}.toml", Path(sheet.path).read_bytes())
         for sheet in judged.rules.sheets
     ]
-    job = folder / "job.toml"
-    if job.is_file():
-        made.append(("job.toml", job.read_bytes()))
+    made += [(path.name, path.read_bytes()) for path in files]
     return tuple(made)

@@ -32,11 +32,24 @@ _PHYSICS = "By the nature of the thing"
 _ELSEWHERE = frozenset(check.slug for check in CHECKS if check.family in {"documents", "money"})
 
 
-def _worth_showing(verdict: Verdict) -> bool:
-    """Tell whether a row says what no other sheet does; papers and sums have their own."""
+def _worth_a_row(verdict: Verdict, own: Sequence[str]) -> bool:
+    """Tell whether a row is needed: what is not met, and the town's own rules.
+
+    Papers and sums have sheets of their own; the wider books are summed up below the table.
+    """
     if verdict.outcome is not Outcome.MEETS:
         return True
-    return bool(verdict.book) and verdict.check not in _ELSEWHERE
+    return verdict.book in own and verdict.check not in _ELSEWHERE
+
+
+def _wider(verdicts: Iterable[Verdict], own: Sequence[str]) -> str:
+    """Return the wider books and their sections that were held against, and are met."""
+    met: dict[str, dict[str, None]] = {}
+    for verdict in verdicts:
+        if verdict.outcome is Outcome.MEETS and verdict.book and verdict.book not in own:
+            met.setdefault(verdict.book, {})[verdict.section] = None
+    said = (f"{book}: {', '.join(sorted(found, key=_natural))}" for book, found in met.items())
+    return "; ".join(said)
 
 
 def _natural(text: str) -> list[tuple[int, int, str]]:
@@ -82,19 +95,18 @@ def _rows(verdicts: Iterable[Verdict], own: Sequence[str]) -> list[tuple[str, ..
 
 
 def assumptions(judged: Judged) -> list[Block]:
-    """Return the table of what was assumed; nothing where everything was measured."""
-    if not judged.job.assumed:
-        return []
+    """Return the table of what was assumed and might be otherwise; nothing if there is none."""
+    in_doubt = [assumed for assumed in judged.job.assumed if assumed.low != assumed.high]
     rows = [
         (
             f"{assumed.field.replace('.', ' ').replace('_', ' ')}: {assumed.note}",
             assumed.value.shown(),
-            "as drawn"
-            if assumed.low == assumed.high
-            else f"{assumed.low.shown()} to {assumed.high.shown()}",
+            f"{assumed.low.shown()} to {assumed.high.shown()}",
         )
-        for assumed in judged.job.assumed
+        for assumed in in_doubt
     ]
+    if not rows:
+        return []
     return [
         Heading("Assumed, not measured (starred on the sheets)", level=2),
         table(("What", "Taken as", "Might be"), rows, (100, 35, 35), dense=True),
@@ -105,19 +117,20 @@ def rules_page(judged: Judged) -> Part:
     """Return the rule-by-rule page of what this permit enforces, with the files' digests."""
     sheet = judged.rules.sheets[0]
     own = sorted(source.title for source in sheet.sources.values())
-    shown = [v for v in judged.verdicts if v.outcome in _SAID and _worth_showing(v)]
+    held = [verdict for verdict in judged.verdicts if verdict.outcome in _SAID]
+    shown = [verdict for verdict in held if _worth_a_row(verdict, own)]
     digest = ", ".join(f"{layer.title} {layer.digest[:12]}" for layer in judged.rules.sheets)
     said = (
         f"Rules of {sheet.title} ({sheet.standing}), in force on the dates of this job. Where a "
-        "rule was held against several items, the worst is printed. Papers and sums are shown on "
-        "their own sheets."
+        "rule was held against several items, the worst is printed."
     )
-    widths = (13, 68, 42, 40, 13)
+    rows = [("Also met", _wider(held, own)), ("Rule sheets, by digest", digest)]
+    widths = (11, 76, 45, 38, 10)
     columns = ("Section", "Question", "Limit", "Proposed", "Answer")
     blocks: list[Block] = [
         Paragraph(escape(said)),
         table(columns, _rows(shown, own), widths, dense=True),
         *assumptions(judged),
-        Paragraph(escape(f"Rule sheets used, by their digests: {digest}.")),
+        table(("Beside these", ""), rows, (24, 156), dense=True),
     ]
     return Part("rules", "Rule by rule", tuple(blocks))

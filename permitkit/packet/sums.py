@@ -4,34 +4,40 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from permitkit.drawing.window_chart import window_chart
 from permitkit.packet.parts import Part, facts, table
 from permitkit.packet.say import joined, money, say_for
-from permitkit.render.blocks import Bullets, Heading, Paragraph, escape
+from permitkit.render.blocks import Bullets, Drawing, Heading, Paragraph, escape
 
 if TYPE_CHECKING:
     from permitkit.checks.judge import Judged
     from permitkit.packet.say import Say
     from permitkit.render.blocks import Block
-    from permitkit.study.results import MoneyTotal, WaterStudy, Window
+    from permitkit.study.results import MoneyTotal, WaterStudy
 
 __all__ = ["calculation", "fees"]
 
 _METHODS = (
     (
-        "Flow from a roof: rain intensity times plan area, with a runoff coefficient of 1 for"
-        " roofs; in US units gpm = in/hr x sq ft / 96.25. A pump counts at its full rate, added"
-        " to the storm."
+        "Roof flow",
+        (
+            "Q = i A, runoff coefficient 1 for roofs; gpm = in/hr x sq ft / 96.25. A pump counts"
+            " at its full rate, added to the storm."
+        ),
     ),
     (
-        "Pipe capacity and depth: Manning, V = (1/n) R^(2/3) S^(1/2), on the real bore"
-        " (FHWA HEC-22, 3rd ed., ch. 7)."
+        "Pipes",
+        "Manning, V = (1/n) R^(2/3) S^(1/2), on the real bore (FHWA HEC-22, 3rd ed., ch. 7).",
     ),
     (
-        "Water levels: from the outlet upstream, starting at the higher of the gutter water and"
-        " (critical depth + bore) / 2 above the invert; friction where a reach runs full, else"
-        " normal depth; losses k V^2/2g at exit and bends (FHWA HEC-22, 3rd ed., ch. 7)."
+        "Water levels",
+        (
+            "upstream from the higher of the gutter water and (critical depth + bore) / 2 above the"
+            " invert; friction where a reach runs full, else normal depth; losses k V^2/2g at exit"
+            " and bends; each inflow's entrance head (FHWA HEC-22, 3rd ed., ch. 7)."
+        ),
     ),
-    "Three gutter waters: none; the gutter running in the design storm; water at the curb top.",
+    ("Gutter waters", "none; running in the design storm; full to the curb top."),
 )
 
 
@@ -140,41 +146,12 @@ def _standing(water: WaterStudy, say: Say) -> list[Block]:
     return [Bullets(tuple(escape(text) for text in said))]
 
 
-def _window(window: Window, say: Say) -> list[Block]:
-    rows = [
-        (
-            f"at least {_height(b.height_m, say)}",
-            b.name,
-            b.source,
-            "binds" if b == window.low else "",
-        )
-        for b in window.lows
-    ]
-    rows += [
-        (
-            f"at most {_height(b.height_m, say)}",
-            b.name,
-            b.source,
-            "binds" if b == window.high else "",
-        )
-        for b in window.highs
-    ]
-    low, high = _height(window.low.height_m, say), _height(window.high.height_m, say)
-    result = (
-        f"No height satisfies every limit: {window.low.name} asks for {low} or more, "
-        f"{window.high.name} for {high} or less."
-        if window.empty
-        else f"Hole bottom between {low} and {high} above the flow line."
-    )
-    return [
-        Heading("The height of the hole", level=2),
-        table(("Hole bottom", "Because", "Source", ""), rows, (34, 58, 64, 14), dense=True),
-        Paragraph(escape(result)),
-    ]
-
-
-def _height(metres: float, say: Say) -> str:
-    return say.small(metres) if metres >= 0 else f"-{say.small(-metres)}"
+def _window(judged: Judged) -> list[Block]:
+    """Return the chart of the limits on the hole's height; it says what comes of them."""
+    chart = window_chart(judged.job, judged.study)
+    if chart is None:
+        return []
+    return [Heading("The height of the hole", level=2), Drawing(*chart)]
 
 
 def _emitter(water: WaterStudy, say: Say) -> list[Block]:
@@ -200,7 +177,6 @@ def _emitter(water: WaterStudy, say: Say) -> list[Block]:
 def calculation(judged: Judged) -> Part:
     """Return the drainage calculation: inflows, pipes, levels, the hole's height, the methods."""
     water, say = judged.study.water, say_for(judged.job)
-    curb = judged.study.curb
     rain = water.rain
     basis = "not stated: " + joined(rain.missing)
     if rain.intensity_ms is not None:
@@ -216,7 +192,7 @@ def calculation(judged: Judged) -> Part:
         f"{name} {say.level(level)}" for name, level in water.gutter_levels_m.items()
     )
     pipes = {r.pipe.name: r.pipe for r in water.reaches}
-    bores = tuple(escape(f"{p.name}: n = {p.n:g} ({p.source})") for p in pipes.values())
+    bores = [(p.name, f"n = {p.n:g} ({p.source})") for p in pipes.values()]
     blocks: list[Block] = [
         facts((("Design rain", basis), ("Gutter water", gutter))),
         _inflow_table(water, say),
@@ -228,12 +204,9 @@ def calculation(judged: Judged) -> Part:
         *_standing(water, say),
         *_emitter(water, say),
     ]
-    if curb is not None and curb.hole is not None:
-        blocks += _window(curb.hole.window, say)
-    blocks += [
-        Heading("Methods and sources", level=2),
-        Bullets((*(escape(m) for m in _METHODS), *bores)),
-    ]
+    blocks += _window(judged)
+    methods = table(("Methods and sources", ""), [*_METHODS, *bores], (30, 146), dense=True)
+    blocks.append(methods)
     return Part("calculation", "Drainage calculation", tuple(blocks))
 
 

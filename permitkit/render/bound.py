@@ -78,7 +78,14 @@ def bound(
     for name, content in files:
         writer.add_attachment(name, content)
     _describe(writer, title, author, day)
-    return _bytes_of(writer)
+    made_of = (title, author, day.isoformat(), draft, tuple(footers), tuple(marks))
+    contents = [piece.pdf for piece in pieces]
+    _name(
+        writer, made_of, [*contents, *(part for name, of in files for part in (name.encode(), of))]
+    )
+    target = io.BytesIO()
+    writer.write(target)
+    return target.getvalue()
 
 
 def _describe(writer: PdfWriter, title: str, author: str, day: date) -> None:
@@ -94,12 +101,10 @@ def _describe(writer: PdfWriter, title: str, author: str, day: date) -> None:
     root[NameObject("/ViewerPreferences")] = shown
 
 
-def _bytes_of(writer: PdfWriter) -> bytes:
-    """Write once for the digest that names the file, then with that name as its identity."""
-    draft = io.BytesIO()
-    writer.write(draft)
-    name = hashlib.sha256(draft.getvalue()).digest()[:16]
-    writer._ID = ArrayObject([ByteStringObject(name), ByteStringObject(name)])  # noqa: SLF001
-    whole = io.BytesIO()
-    writer.write(whole)
-    return whole.getvalue()
+def _name(writer: PdfWriter, made_of: tuple[object, ...], contents: Sequence[bytes]) -> None:
+    """Name the file by a digest of all it is made of, which is its identity."""
+    digest = hashlib.sha256(repr(made_of).encode())
+    for content in contents:
+        digest.update(hashlib.sha256(content).digest())
+    name = ByteStringObject(digest.digest()[:16])
+    writer._ID = ArrayObject([name, name])  # noqa: SLF001 - the library has no other door

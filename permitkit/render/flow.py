@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import singledispatch
 from io import BytesIO
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from reportlab.lib import colors
 from reportlab.platypus import (
@@ -57,6 +57,7 @@ __all__ = [
     "NumberedList",
     "PageBreak",
     "Paragraph",
+    "Run",
     "SignatureLine",
     "Spacer",
     "Table",
@@ -101,7 +102,15 @@ def render_flow(
     ValueError
         If there is nothing to set.
     """
-    return render_run([blocks], paper, header, title, author, language)[0]
+    return render_run([blocks], paper, header, title, author, language).pdf
+
+
+class Run(NamedTuple):
+    """Runs of text set one after the other: the pages each begins on, from 0, and their number."""
+
+    pdf: bytes
+    starts: tuple[int, ...]
+    pages: int
 
 
 def render_run(
@@ -111,8 +120,8 @@ def render_run(
     title: str,
     author: str = "",
     language: str = "en-US",
-) -> tuple[bytes, tuple[int, ...]]:
-    """Return a PDF of several runs of blocks, and the page each begins on, counted from 0.
+) -> Run:
+    """Return a PDF of several runs of blocks, and the page each begins on.
 
     A run begins where the one before it ended, unless the page has too little left. The parameters
     are those of `render_flow`, for each of its runs.
@@ -159,7 +168,7 @@ def render_run(
             )
         ]
     )
-    return target.getvalue(), tuple(mark.page for mark in marks)
+    return Run(target.getvalue(), tuple(mark.page for mark in marks), document.page)
 
 
 class _Mark(Flowable):
@@ -222,7 +231,7 @@ def _set(block: object, _width: float) -> list[Flowable]:
 @_set.register
 def _(block: Heading, _width: float) -> list[Flowable]:
     style = HEADINGS[min(max(block.level, 1), len(HEADINGS)) - 1]
-    return [CondPageBreak(points(24.0)), Text(block.text, style)]
+    return [CondPageBreak(points(18.0)), Text(block.text, style)]
 
 
 @_set.register

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 from importlib.resources import as_file, files
+from typing import cast
 
 from reportlab import rl_config
 from reportlab.lib.fonts import addMapping
@@ -16,7 +17,7 @@ REGULAR = "DejaVuSansCondensed"
 BOLD = "DejaVuSansCondensed-Bold"
 
 
-class _Face(TTFont):  # type: ignore[misc]  # the library's class is untyped
+class _Face(TTFont):
     """A face that adds up the letters of a text once: setting asks for each word many times."""
 
     def stringWidth(self, text: str | bytes, size: float, encoding: str = "utf8") -> float:  # noqa: N802 - the library's name
@@ -28,9 +29,9 @@ class _Face(TTFont):  # type: ignore[misc]  # the library's class is untyped
 @lru_cache(maxsize=1 << 14)
 def _units(name: str, text: str) -> float:
     """Return the width of a text in thousandths of its size."""
-    face = pdfmetrics.getFont(name).face
+    face = cast("TTFont", pdfmetrics.getFont(name)).face
     width, other = face.charWidths.get, face.defaultWidth
-    return sum(width(ord(letter), other) for letter in text)
+    return float(sum(width(ord(letter), other) for letter in text))
 
 
 @lru_cache(maxsize=1)

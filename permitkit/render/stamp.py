@@ -4,9 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from io import BytesIO
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, cast
 
-from pypdf import PdfReader, PdfWriter, Transformation
+from pypdf import PdfReader, PdfWriter
+from pypdf.generic import (
+    ArrayObject,
+    DecodedStreamObject,
+    DictionaryObject,
+    IndirectObject,
+    NameObject,
+    NullObject,
+    PdfObject,
+    StreamObject,
+)
 
 from permitkit.drawing.lettering import CAP_HEIGHT, text_width_mm
 from permitkit.render.fonts import BOLD, REGULAR
@@ -27,6 +37,7 @@ _DRAFT = "DRAFT"
 _DRAFT_FOOT = "DRAFT, not for filing"
 _DRAFT_SHARE = 0.55
 _OUTLINED: Literal[1] = 1
+_FORM = "/PermitkitFoot"
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,16 +97,69 @@ def stamp(writer: PdfWriter, footers: Sequence[Footer | str], *, draft: bool = F
     """
     if len(footers) != len(writer.pages):
         raise ValueError(f"{len(footers)} footers do not fit {len(writer.pages)} pages")
-    for page in writer.pages:
+    pages = list(writer.pages)
+    for page in pages:
         if page.rotation:
             page.transfer_rotation_to_content()
     said = [Footer(middle=foot) if isinstance(foot, str) else foot for foot in footers]
-    sizes = [_size(page) for page in writer.pages]
+    sizes = [_size(page) for page in pages]
     overlay = PdfReader(BytesIO(_overlay(sizes, said, draft=draft)))
-    for page, mark in zip(writer.pages, overlay.pages, strict=True):
-        corner = page.cropbox.lower_left
-        page.merge_transformed_page(mark, Transformation().translate(*map(float, corner)))
-        page.compress_content_streams()
+    apart: dict[str, IndirectObject] = {}
+    for page, mark in zip(pages, overlay.pages, strict=True):
+        left, bottom = map(float, page.cropbox.lower_left)
+        name = _give(page, _form(writer, mark))
+        over = f"Q q 1 0 0 1 {left:.4f} {bottom:.4f} cm {name} Do Q"
+        for operators in ("q", over):
+            if operators not in apart:
+                apart[operators] = _added(writer, operators.encode())
+        page[NameObject("/Contents")] = ArrayObject([apart["q"], *_contents(page), apart[over]])
+
+
+def _added(writer: PdfWriter, operators: bytes) -> IndirectObject:
+    """Add a short stream of operators to a document."""
+    stream = DecodedStreamObject()
+    stream.set_data(operators)
+    return writer._add_object(stream)  # noqa: SLF001 - the library's own way to add one
+
+
+def _contents(page: PageObject) -> list[PdfObject]:
+    """Return the streams of a page as they stand, those not yet compressed compressed."""
+    held = page.get("/Contents", NullObject())
+    found = held.get_object()
+    if isinstance(found, NullObject):
+        return []
+    streams = list(found) if isinstance(found, ArrayObject) else [held]
+    if all("/Filter" in stream.get_object() for stream in streams):
+        return streams
+    page.compress_content_streams()
+    return [page.raw_get("/Contents")]
+
+
+def _form(writer: PdfWriter, mark: PageObject) -> IndirectObject:
+    """Return a page of marks as a form in a document, with the letters it needs."""
+    form = cast("StreamObject", mark["/Contents"]).clone(writer)
+    form[NameObject("/Type")] = NameObject("/XObject")
+    form[NameObject("/Subtype")] = NameObject("/Form")
+    form[NameObject("/BBox")] = ArrayObject(mark.mediabox)
+    form[NameObject("/Resources")] = cast("DictionaryObject", mark["/Resources"]).clone(writer)
+    return writer._add_object(form)  # noqa: SLF001 - the library's own way to add one
+
+
+def _give(page: PageObject, form: IndirectObject) -> str:
+    """Let a page use a form, and return the name it goes by there.
+
+    What the page shares with others stays as it is.
+    """
+    held = page.get("/Resources", DictionaryObject()).get_object()
+    resources = DictionaryObject({name: held.raw_get(name) for name in held})
+    forms = held.get("/XObject", DictionaryObject()).get_object()
+    used = {name: forms.raw_get(name) for name in forms}
+    name = _FORM
+    while name in used:
+        name += "-again"
+    resources[NameObject("/XObject")] = DictionaryObject({**used, NameObject(name): form})
+    page[NameObject("/Resources")] = resources
+    return name
 
 
 def _size(page: PageObject) -> tuple[float, float]:

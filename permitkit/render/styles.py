@@ -38,17 +38,17 @@ def _style(name: str, **changes: Any) -> ParagraphStyle:  # noqa: ANN401 -- what
     settings = {
         "fontName": REGULAR,
         "bulletFontName": REGULAR,
-        "fontSize": 9.5,
-        "bulletFontSize": 9.5,
-        "leading": 13.0,
-        "spaceAfter": 5.0,
+        "fontSize": 9.2,
+        "bulletFontSize": 9.2,
+        "leading": 11.8,
+        "spaceAfter": 4.0,
         "alignment": TA_LEFT,
     }
     return ParagraphStyle(name, **{**settings, **changes})
 
 
 BODY = _style("body")
-ITEM = _style("item", leftIndent=15.0, bulletIndent=2.0, spaceAfter=2.5)
+ITEM = _style("item", leftIndent=15.0, bulletIndent=2.0, spaceAfter=1.2)
 CELL = _style("cell", fontSize=9.0, leading=11.5, spaceAfter=0.0)
 HEAD = _style("head", fontName=BOLD, fontSize=9.0, leading=11.5, spaceAfter=0.0)
 DENSE = _style("dense", fontSize=7.2, leading=8.6, spaceAfter=0.0)
@@ -60,17 +60,16 @@ HEADINGS = (
 )
 
 
-class Text(Paragraph):  # type: ignore[misc]  # the library's class is untyped
+class Text(Paragraph):
     """A paragraph that breaks its lines once for a width, however often a table asks."""
 
-    _broken_at: float | None = None
+    _took: tuple[float, tuple[float, float]] | None = None
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         """Return the size it takes in a width."""
-        if width != self._broken_at or not hasattr(self, "blPara"):
-            super().wrap(width, height)
-            self._broken_at = width
-        return self.width, self.height
+        if self._took is None or self._took[0] != width or not hasattr(self, "blPara"):
+            self._took = (width, super().wrap(width, height))
+        return self._took[1]
 
 
 def points(mm: float) -> float:

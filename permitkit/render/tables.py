@@ -34,9 +34,7 @@ def table_set(block: Table, width: float) -> list[Flowable]:
     head = [Text(text, HEAD) for text in block.columns]
     blank = [""] * (len(block.columns) - 1)
     rows: list[list[Any]] = [
-        [Text(row[0], HEAD), *blank]
-        if len(row) == 1
-        else [Text(text, face) for text in row]
+        [Text(row[0], HEAD), *blank] if len(row) == 1 else [Text(text, face) for text in row]
         for row in block.rows
     ]
     style = [
@@ -143,10 +141,6 @@ def _read_down(block: KeyValues) -> list[list[Any]]:
     deep = -(-len(block.rows) // block.across)
     rows = [*block.rows, *[("", "")] * (deep * block.across - len(block.rows))]
     return [
-        [
-            cell
-            for name, value in rows[line::deep]
-            for cell in (Text(name, HEAD), Text(value, CELL))
-        ]
+        [cell for name, value in rows[line::deep] for cell in (Text(name, HEAD), Text(value, CELL))]
         for line in range(deep)
     ]

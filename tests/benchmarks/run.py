@@ -222,7 +222,7 @@ def peak_megabytes() -> float:
         "path = Path(sys.argv[1])\n"
         "judged = judged_job(path)\n"
         "town_copy(judged, draft=False, folder=path.parent)\n"
-        "office_copy(judged, draft=False, folder=path.parent)\n"
+        "office_copy(judged, draft=False, files=[path])\n"
         "print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)\n"
     )
     done = subprocess.run(

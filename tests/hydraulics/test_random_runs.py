@@ -23,7 +23,7 @@ NEAR_M = 0.004
 
 
 def random_tree(random: Random, size: int, steepest: float, flattest: float) -> Tree:
-    """Return a run of some nodes, each draining to an earlier one; pipes widen downstream or not."""
+    """Return a run of some nodes, each draining to an earlier one, in any pipe."""
     nodes = [Node("n0", 0.0, 0.5)]
     reaches = []
     for i in range(1, size + 1):

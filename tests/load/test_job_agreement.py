@@ -25,6 +25,11 @@ CASES: tuple[tuple[str, tuple[Change, ...], str], ...] = (
     ),
     (
         CORE,
+        (('ground = "101.00 ft"', 'ground = "99.00 ft"'),),
+        "drain.node[1].ground | '99.00 ft' | ground no lower than the invert, 100.26 ft | ",
+    ),
+    (
+        CORE,
         (('upper = "N2"', 'upper = "N3"'),),
         "drain.reach[1].upper | 'N3' | a node: N2, N1 | ",
     ),

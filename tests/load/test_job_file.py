@@ -24,7 +24,7 @@ def test_every_demo_job_is_sound_and_knows_its_firm(name: str) -> None:
     assert job.papers.photo
 
 
-def test_the_six_demo_jobs_are_there() -> None:
+def test_the_seven_demo_jobs_are_there() -> None:
     assert NAMES == (
         "harrow-heights-core",
         "harrow-heights-emitter",
@@ -32,6 +32,7 @@ def test_the_six_demo_jobs_are_there() -> None:
         "millrace-cured",
         "millrace-faulty",
         "sorrel-flats-notch",
+        "sorrel-flats-verge",
     )
 
 

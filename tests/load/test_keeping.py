@@ -17,9 +17,9 @@ from permitkit.model.keys import KEYS
 from permitkit.model.keys.subjects import SUBJECTS, by_subject
 from permitkit.study.keeping.changes import changes
 from permitkit.study.keeping.questions import OpenQuestion, open_questions
-from permitkit.study.keeping.said import State, said, state_in_layers, state_of, told
+from permitkit.study.keeping.said import said, sheet_state, state_of, told
 from permitkit.study.keeping.side_by_side import side_by_side
-from permitkit.study.keeping.state import sheet_state
+from permitkit.study.keeping.state import State, state_in_layers
 
 if TYPE_CHECKING:
     from permitkit.model.rules import Sheet

@@ -28,4 +28,4 @@ def town(name: str) -> Made:
 
 @cache
 def office(name: str) -> Made:
-    return office_copy(judged(name), draft=name in FAILING, folder=JOBS / name)
+    return office_copy(judged(name), draft=name in FAILING, files=[JOBS / name / "job.toml"])

@@ -113,7 +113,7 @@ def test_a_line_with_no_opening_is_bound_by_no_water() -> None:
 
 def test_a_town_without_a_freeboard_wants_the_water_below_the_opening() -> None:
     """The pump alone flows then: no rain is known without a rule."""
-    job = altered(CLEAN, ('opening = "101.20 ft"', 'opening = "100.25 ft"'))
+    job = altered(CLEAN, ('opening = "101.20 ft"', 'opening = "100.12 ft"'))
     rules = rules_saying("")
 
     (bound,) = run_limits(job, rules, study_job(job, rules)).highs

@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from datetime import date
 
+    from permitkit.load.sheet.glance import Glance
+    from permitkit.model.rules import RuleKey
     from permitkit.study.keeping.state import SheetState
 
 __all__ = ["add_to"]
@@ -62,31 +64,30 @@ class _Row(NamedTuple):
 def _all_rows(day: date) -> tuple[list[_Row], dict[str, int]]:
     """Return a row for each sheet that can be read, and how many faults each other has."""
     rows, broken = [], {}
+    kept: dict[str, Glance] = {}
     for name in every_place():
         try:
-            rows.append(_row(name, day))
+            rows.append(_row(name, day, kept))
         except (InputError, UsageError) as error:
             broken[name] = len(error.faults)
     return rows, broken
 
 
-def _row(name: str, day: date) -> _Row:
+def _row(name: str, day: date, kept: dict[str, Glance]) -> _Row:
     from permitkit.load.find_sheet import SheetPlaces
     from permitkit.load.sheet.glance import glance_layers
-    from permitkit.study.keeping.said import state_in_layers
-    from permitkit.study.keeping.state import counted
+    from permitkit.study.keeping.state import State, counted, state_in_layers
 
-    layers = glance_layers(name, SheetPlaces(job=Path()))
-    town = layers[0]
-    state = counted(
-        town.checked,
-        town.due,
-        day,
-        lambda key: state_in_layers(
-            key, [layer.on(key.name, day) for layer in layers if key.name in layer.editions]
-        ),
-    )
-    return _Row(town.place or name, town.kind, town.standing, state)
+    layers = glance_layers(name, SheetPlaces(job=Path()), kept)
+    town, spoken = layers[0], {key for layer in layers for key in layer.editions}
+
+    def state(key: RuleKey) -> State:
+        if key.name not in spoken:
+            return State.SILENT
+        return state_in_layers(key, [layer.on(key.name, day) for layer in layers])
+
+    found = counted(town.checked, town.due, day, state)
+    return _Row(town.place or name, town.kind, town.standing, found)
 
 
 def _lines(row: _Row) -> Iterator[str]:

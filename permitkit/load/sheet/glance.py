@@ -7,13 +7,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, datetime
-from functools import lru_cache
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from permitkit.errors import Fault, InputError
 from permitkit.load.find_sheet import find_sheet
-from permitkit.load.rule_sheet import in_layers
-from permitkit.load.toml_text import read_bytes, shown_path, toml_table
+from permitkit.load.sheet.order import in_layers
+from permitkit.load.toml_text import read_toml, shown_path
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -52,8 +51,19 @@ class Glance:
         return cases
 
 
-def glance_layers(place: str, places: SheetPlaces) -> tuple[Glance, ...]:
+def glance_layers(
+    place: str, places: SheetPlaces, kept: dict[str, Glance] | None = None
+) -> tuple[Glance, ...]:
     """Return a glance at a town's sheet and at those it builds on, the town first, each once.
+
+    Parameters
+    ----------
+    place
+        The town.
+    places
+        Where sheets are looked for.
+    kept
+        Glances taken already, by place; new ones are put there.
 
     Raises
     ------
@@ -62,15 +72,17 @@ def glance_layers(place: str, places: SheetPlaces) -> tuple[Glance, ...]:
     InputError
         A sheet that is no TOML, whose head cannot be read, or that follows itself.
     """
-    found: dict[str, Glance] = {}
-    waiting = [place]
+    taken = {} if kept is None else kept
+    waiting, seen = [place], set()
     while waiting:
         name = waiting.pop()
-        if name not in found:
-            found[name] = glance(find_sheet(name, places))
-            waiting += found[name].follows
-    _check_loops(place, found)
-    return tuple(in_layers(place, found))
+        if name not in taken:
+            taken[name] = glance(find_sheet(name, places))
+        if name not in seen:
+            seen.add(name)
+            waiting += taken[name].follows
+    _check_loops(place, taken)
+    return tuple(in_layers(place, taken))
 
 
 def _check_loops(place: str, found: Mapping[str, Glance], chain: tuple[str, ...] = ()) -> None:
@@ -83,19 +95,14 @@ def _check_loops(place: str, found: Mapping[str, Glance], chain: tuple[str, ...]
 
 
 def glance(path: Path) -> Glance:
-    """Return a glance at a sheet's file; the same bytes give the same one.
+    """Return a glance at a sheet's file.
 
     Raises
     ------
     InputError
         The file is no TOML, or its head cannot be read.
     """
-    return _glance(read_bytes(path), path)
-
-
-@lru_cache(maxsize=512)
-def _glance(data: bytes, path: Path) -> Glance:
-    table = toml_table(data, shown_path(path))
+    table = read_toml(path)
     head = _table(table.get("sheet"))
     days = [head.get(name) for name in ("checked", "due")]
     if not all(isinstance(day, date) and not isinstance(day, datetime) for day in days):

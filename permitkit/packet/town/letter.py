@@ -14,7 +14,7 @@ from permitkit.packet.prose import prose
 from permitkit.packet.town.page import town_values
 from permitkit.render.blocks import NumberedList
 from permitkit.study.keeping.questions import OpenQuestion
-from permitkit.study.keeping.said import State
+from permitkit.study.keeping.state import State
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

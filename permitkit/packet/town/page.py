@@ -9,8 +9,7 @@ from permitkit.model.telling import when_text
 from permitkit.packet.parts import facts, table
 from permitkit.packet.prose import prose
 from permitkit.render.blocks import Bullets, Heading, Paragraph, escape
-from permitkit.study.keeping.said import said, told
-from permitkit.study.keeping.state import sheet_state
+from permitkit.study.keeping.said import said, sheet_state, told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence

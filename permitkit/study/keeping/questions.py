@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from permitkit.model.keys.subjects import by_subject
 from permitkit.model.rules import RuleKey
 from permitkit.model.values import Ask, ByReference
-from permitkit.study.keeping.said import State, open_terms, said, state_of, told
+from permitkit.study.keeping.said import open_terms, said, state_of, told
+from permitkit.study.keeping.state import State
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence

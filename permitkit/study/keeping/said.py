@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
-from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from permitkit.model.money import FeeLine, Greater, Lesser, Sum, Table, Unknown
@@ -12,24 +11,15 @@ from permitkit.model.rules import Case, Sheet, Stacks
 from permitkit.model.telling import line_text, value_text, when_text
 from permitkit.model.values import Ask, ByReference, Fees, NoRule, Value
 from permitkit.study.in_force.layer import edition_on
+from permitkit.study.keeping.state import SheetState, State, combined, counted
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterable, Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
     from permitkit.model.money import Term
     from permitkit.model.rules import RuleKey
 
-__all__ = ["Said", "State", "open_terms", "said", "said_by", "state_in_layers", "state_of", "told"]
-
-
-class State(StrEnum):
-    """How far a question is answered."""
-
-    ANSWERED = "answered"
-    ASK = "ask"
-    BY_REFERENCE = "by reference"
-    NO_RULE = "no rule"
-    SILENT = "silent"
+__all__ = ["Said", "open_terms", "said", "said_by", "sheet_state", "state_of", "told"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,34 +91,7 @@ def told(key: RuleKey, words: Sequence[Said]) -> tuple[str, ...]:
 
 def state_of(key: RuleKey, words: Iterable[Said]) -> State:
     """Return how far a question is answered: what one case leaves open, the whole leaves open."""
-    return _combined(key, {_state(word.case.value) for word in words})
-
-
-def state_in_layers(key: RuleKey, layers: Iterable[Sequence[tuple[str, bool]]]) -> State:
-    """Return how far a question is answered, by a glance at each sheet.
-
-    Parameters
-    ----------
-    key
-        The question.
-    layers
-        For each sheet, nearest first, its cases: their state, and whether each has a condition.
-    """
-    found: set[str] = set()
-    for cases in layers:
-        found.update(state for state, _ in cases)
-        if key.stacks is Stacks.NEAREST and not all(conditional for _, conditional in cases):
-            break
-    return _combined(key, found)
-
-
-def _combined(key: RuleKey, states: Collection[str]) -> State:
-    if not states:
-        return State.SILENT
-    if key.stacks is Stacks.STRICTEST and State.ANSWERED in states:
-        return State.ANSWERED
-    order = (State.ASK, State.BY_REFERENCE, State.ANSWERED, State.NO_RULE)
-    return next((state for state in order if state in states), State.SILENT)
+    return combined(key, {_state(word.case.value) for word in words})
 
 
 def _state(value: Value) -> State:
@@ -160,3 +123,18 @@ def _within(term: Term) -> Iterator[Term]:
         inner = term.terms
     for part in inner:
         yield from _within(part)
+
+
+def sheet_state(sheets: Sequence[Sheet], day: date) -> SheetState:
+    """Return the state of a town's sheet on a day.
+
+    Parameters
+    ----------
+    sheets
+        The town's sheet first, then the layers it follows.
+    day
+        The day whose editions are counted.
+    """
+    return counted(
+        sheets[0].checked, sheets[0].due, day, lambda key: state_of(key, said(key, sheets, day))
+    )
