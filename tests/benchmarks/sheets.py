@@ -79,7 +79,7 @@ def best_seconds(folder: Path, *words: str) -> float:
                 check=True,
                 capture_output=True,
                 cwd=folder,
-                env={**os.environ, "PYTHONPATH": str(ROOT)},
+                env={**os.environ, "PYTHONPATH": str(ROOT), "PYTHONDONTWRITEBYTECODE": ""},
             )
         )
 

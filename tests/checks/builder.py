@@ -33,6 +33,8 @@ if TYPE_CHECKING:
 
 CLEAN, FAULTY, NOTCH = "millrace-clean", "millrace-faulty", "sorrel-flats-notch"
 BARRED, EMITTER = "harrow-heights-core", "harrow-heights-emitter"
+
+
 class _Gone:
     """What stands in a change for a field that is taken out."""
 

@@ -1,4 +1,4 @@
-"""What a contractor sees when a file, a town or a folder is wrong: one clear message, never a trace."""
+"""What a contractor sees when a file, a town or a folder is wrong: a message, never a trace."""
 
 from __future__ import annotations
 
