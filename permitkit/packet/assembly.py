@@ -99,7 +99,7 @@ def town_parts(judged: Judged, folder: Path, former: Judged | None = None) -> tu
     values = values_of(judged)
     parts = [
         application(judged, values),
-        scope(values),
+        scope(judged, values),
         *drawn_parts(judged, values, former),
         calculation(judged),
         rules_page(judged),

@@ -12,6 +12,7 @@ from permitkit.packet.prose import prose
 from permitkit.packet.say import day, money, say_for
 from permitkit.packet.values import outlet_in_words, panels_in_words, star
 from permitkit.render.blocks import Bullets, CheckList, Heading, Paragraph, Spacer, escape
+from permitkit.study.ways import WAYS_HEADS, compare_ways, ways_in_words, ways_set_aside
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -257,6 +258,22 @@ def application(judged: Judged, values: Mapping[str, Any]) -> Part:
     return Part("application", "Application for a permit", blocks)
 
 
-def scope(values: Mapping[str, Any]) -> Part:
-    """Return the scope of work, in words."""
-    return Part("scope", "Scope of work", prose("scope", values))
+def _ways(judged: Judged) -> list[Block]:
+    """Return the ways of letting the water go, side by side on the same run."""
+    if not judged.job.drain.reach:
+        return []
+    ways = compare_ways(judged.job, judged.rules)
+    rows: list[tuple[str, ...]] = [
+        (way, fall, level, full, stands, ice, town)
+        for way, fall, level, full, stands, _, ice, town in ways_in_words(judged.job, ways)
+    ]
+    aside = "; ".join(f"{name}: {reason}" for name, reason in ways_set_aside(ways))
+    heads = tuple(head for head in WAYS_HEADS if head != "Where it goes")
+    compared = table(heads, rows, (24, 22, 34, 18, 20, 34, 28), dense=True)
+    return [compared, Paragraph(escape(f"Not possible here: {aside}."))] if aside else [compared]
+
+
+def scope(judged: Judged, values: Mapping[str, Any]) -> Part:
+    """Return the statement of need with the ways compared, and the scope of work, in words."""
+    blocks = (*prose("need", values), *_ways(judged), *prose("scope", values))
+    return Part("scope", "Scope of work", blocks)

@@ -239,5 +239,5 @@ def fees(judged: Judged) -> Part:
         how = ", ".join(filter(None, (paid.how, paid.receipt)))
         rows.append((paid.what, how, "", money(paid.amount)))
     columns = ("Line", "How it is worked out", "Source", "Sum")
-    money_table = table(columns, rows, (26, 68, 60, 22), dense=True)
+    money_table = table(columns, rows, (20, 64, 76, 20), dense=True)
     return Part("fees", "Fees, deposit and bond", (money_table,))

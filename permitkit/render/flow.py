@@ -70,7 +70,7 @@ __all__ = [
 
 _SIDE_MM, _TOP_MM, _FOOT_MM = 17.0, 23.0, 17.0
 _HEADER_PT = 8.5
-_ROOM_MM = 45.0
+_ROOM_MM = 28.0
 _BOX = "\N{BALLOT BOX}"
 
 

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from io import BytesIO
 from typing import TYPE_CHECKING, Any
 
 from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
+from reportlab.pdfgen.pathobject import PDFPathObject
 
 from permitkit.drawing.lettering import LINE_PITCH, font_size_mm
 from permitkit.drawing.shapes import (
@@ -31,8 +33,6 @@ from permitkit.render.pens import PENS, TONE
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
-
-    from reportlab.pdfgen.pathobject import PDFPathObject
 
     from permitkit.drawing.shapes import Point, Shape
     from permitkit.drawing.sheet import Sheet
@@ -168,24 +168,12 @@ class Ink:
         self._take(mark.role)
         self._canvas.line(*mark.start, *mark.end)
 
-    def _path(self, points: Sequence[Point], *, closed: bool) -> PDFPathObject:
-        path = self._canvas.beginPath()
-        _trace(path, points, closed=closed)
-        return path
-
-    def _strokes(self, strokes: Iterable[Sequence[Point]]) -> PDFPathObject:
-        """Return many strokes as one path."""
-        path = self._canvas.beginPath()
-        for stroke in strokes:
-            _trace(path, stroke, closed=False)
-        return path
-
     def _polyline(self, mark: Polyline) -> None:
         self._take(mark.role)
-        self._canvas.drawPath(self._path(mark.points, closed=mark.closed), stroke=1, fill=0)
+        self._canvas.drawPath(_path((mark.points,), closed=mark.closed), stroke=1, fill=0)
 
     def _polygon(self, mark: Polygon) -> None:
-        self._canvas.drawPath(self._path(mark.points, closed=True), **self._prepare(mark))
+        self._canvas.drawPath(_path((mark.points,)), **self._prepare(mark))
 
     def _circle(self, mark: Circle) -> None:
         self._canvas.circle(*mark.centre, mark.radius_mm, **self._prepare(mark))
@@ -201,7 +189,7 @@ class Ink:
             self._fill_with(_WHITE)
             whole = mark.upright.grown(_BACKING_MM)
             white = [turned(corner, mark.at, mark.angle_deg) for corner in whole.corners]
-            self._canvas.drawPath(self._path(white, closed=True), stroke=0, fill=1)
+            self._canvas.drawPath(_path((white,)), stroke=0, fill=1)
         self._fill_with(_BLACK)
         canvas = self._canvas
         left = mark.upright.left - mark.at[0]
@@ -232,9 +220,7 @@ class Ink:
         if not canvas.hasForm(form):
             self._define(form, marks)
         canvas.saveState()
-        path = self._path(mark.region, closed=True)
-        for hole in mark.holes:
-            _trace(path, hole, closed=True)
+        path = _path((mark.region, *mark.holes))
         canvas.clipPath(path, stroke=0, fill=0, fillMode=_EVEN_ODD)
         self._lay(form, marks, Box.around(mark.region))
         canvas.restoreState()
@@ -260,21 +246,30 @@ class Ink:
         canvas.setLineWidth(pen.width_mm)
         canvas.setStrokeColorRGB(*pen.colour)
         canvas.setLineCap(_ROUND)
-        canvas.drawPath(self._strokes(marks.strokes), stroke=1, fill=0)
+        strokes, specks = _tile_paths(marks)
+        canvas.drawPath(strokes, stroke=1, fill=0)
         if marks.dots:
             canvas.setLineWidth(2 * marks.dot_radius_mm)
-            specks = (((x - _SPECK_MM, y), (x + _SPECK_MM, y)) for x, y in marks.dots)
-            canvas.drawPath(self._strokes(specks), stroke=1, fill=0)
+            canvas.drawPath(specks, stroke=1, fill=0)
         canvas.endForm()
 
 
-def _trace(path: PDFPathObject, points: Sequence[Point], *, closed: bool) -> None:
-    """Add straight lines from point to point to a path."""
-    path.moveTo(*points[0])
-    for point in points[1:]:
-        path.lineTo(*point)
-    if closed:
-        path.close()
+@lru_cache(maxsize=64)
+def _tile_paths(marks: Tile) -> tuple[PDFPathObject, PDFPathObject]:
+    """Return the strokes and the dots of a tile, each as one path."""
+    specks = (((x - _SPECK_MM, y), (x + _SPECK_MM, y)) for x, y in marks.dots)
+    return _path(marks.strokes, closed=False), _path(specks, closed=False)
+
+
+def _path(strokes: Iterable[Sequence[Point]], *, closed: bool = True) -> PDFPathObject:
+    """Return straight lines from point to point as one path, to a tenth of a micrometre."""
+    code = ["n"]
+    for (x, y), *others in strokes:
+        code.append(f"{x:.4f} {y:.4f} m")
+        code += [f"{x:.4f} {y:.4f} l" for x, y in others]
+        if closed:
+            code.append("h")
+    return PDFPathObject(code)
 
 
 def _floor(length: float, size: float) -> int:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
+from copy import copy
+from functools import lru_cache
 from typing import Any
 
 from reportlab.lib import colors
 from reportlab.lib.enums import TA_LEFT
 from reportlab.lib.styles import ParagraphStyle
-from reportlab.platypus import Paragraph
+from reportlab.platypus import Paragraph, cleanBlockQuotedText
 
 from permitkit.render.fonts import BOLD, REGULAR
 from permitkit.render.pdf import POINTS_PER_MM
@@ -60,10 +63,33 @@ HEADINGS = (
 )
 
 
+_MARKED = re.compile("[<&]")
+
+
+@lru_cache(maxsize=64)
+def _sample(style: ParagraphStyle) -> Any:  # noqa: ANN401 -- what the library makes of a text
+    """Return the one piece that the library makes of a text without markup."""
+    (piece,) = Paragraph("x", style).frags
+    return piece
+
+
 class Text(Paragraph):
-    """A paragraph that breaks its lines once for a width, however often a table asks."""
+    """A paragraph that is read as markup only where it holds any, and broken once for a width."""
 
     _took: tuple[float, tuple[float, float]] | None = None
+
+    def __init__(
+        self,
+        text: str | None,
+        style: ParagraphStyle,
+        bulletText: str | None = None,  # noqa: N803 - the library's name
+        frags: list[Any] | None = None,
+    ) -> None:
+        plain = cleanBlockQuotedText(text) if text and not _MARKED.search(text) else ""
+        if frags is None and plain:
+            frags = [copy(_sample(style))]
+            frags[0].text = plain
+        super().__init__(text or "", style, bulletText, frags)
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         """Return the size it takes in a width."""

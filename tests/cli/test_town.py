@@ -459,3 +459,17 @@ def test_a_broken_sheet_keeps_its_faults_when_shown(tmp_path: Path) -> None:
 
     assert done.code == 3
     assert "4 gpm" in done.err
+
+
+@pytest.mark.parametrize(
+    "command", ["list", "show", "check", "compare", "ask", "new", "changes", "affected"]
+)
+def test_each_commands_help_fits_eighty_columns(
+    command: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("COLUMNS", "80")
+
+    done = called("town", command, "--help")
+
+    assert done.code == 0
+    assert too_wide(done.out) == []
