@@ -25,7 +25,7 @@ class Verdict:
 
     `blocking` tells whether an open question keeps the job from being ready; `why` says what the
     question is, or why the check does not apply; `ask_of` names who can answer. `asks` is the
-    question itself, in words that fit either answer; `book` and `section` say where its rule stands.
+    question itself, in words that fit either answer; `book` and `section` say where it stands.
     """
 
     check: str
