@@ -16,6 +16,7 @@ PACKETS = (
     "millrace-clean",
     "millrace-cured",
     "sorrel-flats-notch",
+    "sorrel-flats-verge",
     "harrow-heights-emitter",
 )
 DRAFTS = ("millrace-faulty", "harrow-heights-core")

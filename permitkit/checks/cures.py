@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from permitkit.checks.changes import Change
     from permitkit.model.rules import Sheet
 
-__all__ = ["CURABLE", "Cure", "find_cures", "line_faults"]
+__all__ = ["COMES_WITH", "CURABLE", "LINE", "Cure", "find_cures", "line_faults"]
 
 CURABLE = frozenset(
     {

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from functools import partial
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.placing import stack
@@ -185,17 +185,7 @@ class Dimension:
     @property
     def label(self) -> Label:
         """Return the text as drawn: above the line, or beyond its end where it does not fit."""
-        first, last = self.feet
-        reading = _readable(self.angle_deg)
-        middle = ((first[0] + last[0]) / 2, (first[1] + last[1]) / 2)
-        above = _along(middle, reading + 90, _TEXT_GAP_MM)
-        lettering = partial(Label, self.text, size_mm=self.size_mm, angle_deg=reading, backing=True)
-        inside = lettering(at=above, anchor=Anchor.S, role=self.role)
-        if inside.width_mm <= self.length_mm - 1.0:
-            return inside
-        run = _TAIL_MM + _TEXT_GAP_MM + inside.width_mm / 2 + self.outward_mm
-        beyond = _along(last, self.angle_deg, run)
-        return lettering(at=beyond, anchor=Anchor.C, role=self.role)
+        return _label_of(self)
 
     @property
     def line_box(self) -> Box:
@@ -204,34 +194,65 @@ class Dimension:
 
     def parts(self) -> tuple[Primitive, ...]:
         """Return extension lines, the dimension line, its heads and the text."""
-        return (*self._extensions(), *self._line(), self.label)
+        return _parts_of(self)
 
-    def _extensions(self) -> tuple[Line, ...]:
-        """Return the two extension lines, clear of what is measured and past the dimension line."""
-        pairs = zip((self.start, self.end), self.feet, strict=True)
-        return tuple(
-            Line(_along(point, away, _GAP_MM), _along(foot, away, _PAST_MM), self.role)
-            for point, foot in pairs
-            if math.dist(point, foot) > _GAP_MM
-            for away in [_bearing(point, foot)]
-        )
 
-    def _line(self) -> tuple[Primitive, ...]:
-        """Return the dimension line and its heads, inside or outside."""
-        first, last = self.feet
-        angle = self.angle_deg
-        if self.heads_inside:
-            heads = arrowhead(first, angle + 180, self.role), arrowhead(last, angle, self.role)
-            return self._run(first, last), *heads
-        tail = self._run(_along(first, angle, -_TAIL_MM), last)
-        return tail, arrowhead(first, angle, self.role), arrowhead(last, angle + 180, self.role)
+@lru_cache(maxsize=2048)
+def _label_of(dimension: Dimension) -> Label:
+    """Return the text of a dimension; a sheet asks for it again and again."""
+    first, last = dimension.feet
+    reading = _readable(dimension.angle_deg)
+    middle = ((first[0] + last[0]) / 2, (first[1] + last[1]) / 2)
+    above = _along(middle, reading + 90, _TEXT_GAP_MM)
+    inside = Label(
+        dimension.text,
+        above,
+        Anchor.S,
+        dimension.size_mm,
+        reading,
+        backing=True,
+        role=dimension.role,
+    )
+    if inside.width_mm <= dimension.length_mm - 1.0:
+        return inside
+    run = _TAIL_MM + _TEXT_GAP_MM + inside.width_mm / 2 + dimension.outward_mm
+    return replace(inside, at=_along(last, dimension.angle_deg, run), anchor=Anchor.C)
 
-    def _run(self, first: Point, last: Point) -> Line:
-        """Return the dimension line, drawn on to the text where that stands outside."""
-        outside = self.label.anchor is Anchor.C
-        if outside or not self.heads_inside:
-            last = _along(last, self.angle_deg, _TAIL_MM + self.outward_mm)
-        return Line(first, last, self.role)
+
+@lru_cache(maxsize=2048)
+def _parts_of(dimension: Dimension) -> tuple[Primitive, ...]:
+    """Return the marks of a dimension; a sheet asks for them again and again."""
+    return (*_extensions(dimension), *_line(dimension), dimension.label)
+
+
+def _extensions(dimension: Dimension) -> tuple[Line, ...]:
+    """Return the two extension lines, clear of what is measured and past the dimension line."""
+    pairs = zip((dimension.start, dimension.end), dimension.feet, strict=True)
+    return tuple(
+        Line(_along(point, away, _GAP_MM), _along(foot, away, _PAST_MM), dimension.role)
+        for point, foot in pairs
+        if math.dist(point, foot) > _GAP_MM
+        for away in [_bearing(point, foot)]
+    )
+
+
+def _line(dimension: Dimension) -> tuple[Primitive, ...]:
+    """Return the dimension line and its heads, inside or outside."""
+    first, last = dimension.feet
+    angle, role = dimension.angle_deg, dimension.role
+    inside = dimension.heads_inside
+    begin = first if inside else _along(first, angle, -_TAIL_MM)
+    turned = 180 if inside else 0
+    heads = arrowhead(first, angle + turned, role), arrowhead(last, angle + 180 - turned, role)
+    return _run(dimension, begin, last), *heads
+
+
+def _run(dimension: Dimension, first: Point, last: Point) -> Line:
+    """Return the dimension line, drawn on to the text where that stands outside."""
+    outside = dimension.label.anchor is Anchor.C
+    if outside or not dimension.heads_inside:
+        last = _along(last, dimension.angle_deg, _TAIL_MM + dimension.outward_mm)
+    return Line(first, last, dimension.role)
 
 
 def on_tracks(

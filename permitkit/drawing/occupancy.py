@@ -67,22 +67,32 @@ class TakenPaper:
         level = high - low <= _LEVEL
         if level and end < start:
             start, end = end, start
-        slope = 0.0 if level else (end - start) / (high - low)
-        first_row, last_row = max(math.floor(low), 0), min(math.floor(high), len(self.rows) - 1)
-        for row in range(first_row, last_row + 1):
+        rows = range(max(math.floor(low), 0), min(math.floor(high), len(self.rows) - 1) + 1)
+        if level or start == end:
+            bits = _bits(start, end)
+            yield from ((row, bits) for row in rows if bits)
+            return
+        slope = (end - start) / (high - low)
+        for row in rows:
             at = start + slope * (row - low) if row > low else start
-            to = end if level or row + 1 >= high else start + slope * (row + 1 - low)
-            at, to = (at, to) if slope >= 0 else (to, at)
-            first, last = math.floor(at - _LEVEL), math.floor(to + _LEVEL)
-            if last >= 0:
-                first = max(first, 0)
-                yield row, ((2 << (last - first)) - 1) << first
+            to = end if row + 1 >= high else start + slope * (row + 1 - low)
+            bits = _bits(at, to) if slope >= 0 else _bits(to, at)
+            if bits:
+                yield row, bits
 
     def draw(self, segments: Iterable[Segment]) -> None:
         """Mark strokes as taken."""
-        for segment in segments:
-            for row, bits in self.stroke(segment):
-                self.rows[row] |= bits
+        self.mark(self.cells(segments))
+
+    def cells(self, segments: Iterable[Segment]) -> list[tuple[int, int]]:
+        """Return the row and bits of every row that strokes pass."""
+        return [cell for segment in segments for cell in self.stroke(segment)]
+
+    def mark(self, cells: Iterable[tuple[int, int]]) -> None:
+        """Mark rows and bits as taken."""
+        rows = self.rows
+        for row, bits in cells:
+            rows[row] |= bits
 
     def meets(self, segments: Iterable[Segment]) -> bool:
         """Return whether strokes pass anything taken."""
@@ -99,3 +109,12 @@ class TakenPaper:
             for segment in segments
             for row, bits in self.stroke(segment)
         )
+
+
+def _bits(low: float, high: float) -> int:
+    """Return the bits of the cells that a stretch touches, both ends counted in cells."""
+    first, last = math.floor(low - _LEVEL), math.floor(high + _LEVEL)
+    if last < 0:
+        return 0
+    first = max(first, 0)
+    return ((2 << (last - first)) - 1) << first

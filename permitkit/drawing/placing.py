@@ -225,9 +225,9 @@ class _Board:
 
     def draw(self, segments: Iterable[Segment]) -> None:
         """Take strokes of the drawing."""
-        strokes = list(segments)
-        self.strokes.draw(strokes)
-        self.all.draw(strokes)
+        cells = self.strokes.cells(segments)
+        for paper in (self.strokes, self.all):
+            paper.mark(cells)
 
     def open(self, candidate: _Candidate, ease: _Ease = _Ease.STRICT) -> bool:
         """Return whether a candidate lies in the room, on nothing, with its leader clear."""

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import lru_cache
 from typing import Protocol, TypeAlias
 
 from permitkit.drawing.lettering import LINE_PITCH, ink_span_mm, text_width_mm
@@ -179,6 +180,15 @@ class Hatch:
     role: Role = Role.HATCH
 
 
+@lru_cache(maxsize=4096)
+def _extents(text: str, size_mm: float, bold: bool) -> tuple[float, float, float]:  # noqa: FBT001 -- a cache key
+    """Return the width of a text, its ink below its last baseline and above its first."""
+    lines = text.split("\n")
+    low, _ = ink_span_mm(lines[-1], size_mm, bold=bold)
+    _, high = ink_span_mm(lines[0], size_mm, bold=bold)
+    return text_width_mm(text, size_mm, bold=bold), low, high
+
+
 @dataclass(frozen=True, slots=True)
 class Label:
     """Text on paper.
@@ -230,22 +240,21 @@ class Label:
     @property
     def upright(self) -> Box:
         """Return the box of the text before it is turned."""
-        across = self.width_mm
+        across, low, high = _extents(self.text, self.size_mm, self.bold)
         left = self.at[0] - across * _SHARE[self.anchor][0]
         first = self.first_baseline
-        last = first - (len(self.lines) - 1) * LINE_PITCH * self.size_mm
-        low, _ = ink_span_mm(self.lines[-1], self.size_mm, bold=self.bold)
-        _, high = ink_span_mm(self.lines[0], self.size_mm, bold=self.bold)
+        last = first - self.text.count("\n") * LINE_PITCH * self.size_mm
         return Box(left, last + low, left + across, first + high)
 
     @property
     def first_baseline(self) -> float:
         """Return the height of the first line's baseline, before the text is turned."""
-        drop = (len(self.lines) - 1) * LINE_PITCH * self.size_mm
-        low, high = ink_span_mm("", self.size_mm)
+        drop = self.text.count("\n") * LINE_PITCH * self.size_mm
         share = _SHARE[self.anchor][1]
-        middle = self.at[1] + (drop - self.size_mm) / 2
-        return {0.0: self.at[1] - low + drop, 0.5: middle, 1.0: self.at[1] - high}[share]
+        if share == _MIDDLE:
+            return self.at[1] + (drop - self.size_mm) / 2
+        low, high = ink_span_mm("", self.size_mm)
+        return self.at[1] - high if share else self.at[1] - low + drop
 
     @property
     def corners(self) -> tuple[Point, ...]:
@@ -255,7 +264,7 @@ class Label:
     @property
     def box(self) -> Box:
         """Return the upright box around the text as it lies."""
-        return Box.around(self.corners)
+        return Box.around(self.corners) if self.angle_deg else self.upright
 
     @property
     def boxes(self) -> tuple[Box, ...]:
@@ -299,6 +308,7 @@ class Picture:
         return self.box.corners
 
 
+_MIDDLE = 0.5
 _SHARE: dict[Anchor, tuple[float, float]] = {
     Anchor.SW: (0.0, 0.0),
     Anchor.S: (0.5, 0.0),

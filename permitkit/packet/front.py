@@ -74,8 +74,10 @@ def _outlet_rows(judged: Judged, say: Say) -> list[tuple[str, str]]:
         rows += _hole_rows(curb.hole, curb.reveal_m, say)
     if curb.notch is not None:
         rows += _notch_rows(curb.notch, say)
-    if curb.edge_to_joint_m is not None:
-        rows.append(("Nearest curb joint", f"{say.small(curb.edge_to_joint_m)} from the edge"))
+    joint = curb.edge_to_joint_m
+    if joint is not None:
+        away = f"{say.small(joint)} from the edge" if joint > 0 else "sawn at the joint"
+        rows.append(("Nearest curb joint", away))
     near = [(f"Nearest {kind}", say.long(away)) for kind, away in sorted(curb.near_m.items())]
     return [*rows, *near, ("Side line", f"{say.long(curb.edge_to_side_line_m)} from the edge")]
 
@@ -231,6 +233,7 @@ def _work_rows(judged: Judged, values: Mapping[str, Any]) -> list[tuple[str, str
     job, study, say = judged.job, judged.study, say_for(judged.job)
     walk = f"walk {say.area(study.cut.walk_area_m2)}" if study.cut.walk_area_m2 > 0 else ""
     trench = f"trench {say.long(study.cut.trench_m)} long" if study.cut.trench_m > 0 else ""
+    depth = job.cut.trench_depth
     opened = "; ".join(filter(None, (walk, trench))) or "none in the right-of-way"
     return [
         ("Owner", f"{job.site.owner}, {job.site.owner_phone or 'telephone not given'}"),
@@ -238,7 +241,10 @@ def _work_rows(judged: Judged, values: Mapping[str, Any]) -> list[tuple[str, str
         ("Street", f"{job.street.name}; nearest cross street {values['site']['cross_street']}"),
         ("Kind of work", values["outlet"]["words"]),
         ("Openings", opened),
-        ("Depth of trench", job.cut.trench_depth.shown() if job.cut.trench_depth else ""),
+        (
+            "Depth of trench",
+            job.cut.trench_depth.shown() if job.cut.trench_depth and study.cut.trench_m > 0 else "",
+        ),
         ("Dates", f"{day(job.dates.start)} to {day(job.dates.finish)}"),
         ("Utility-locate ticket", job.locate.ticket or "not yet called"),
         ("Restored by", "the applicant"),

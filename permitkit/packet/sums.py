@@ -83,6 +83,31 @@ def _reach_table(water: WaterStudy, say: Say) -> Block:
     return table(columns, rows, (24, 34, 22, 16, 19, 19, 19, 21), dense=True)
 
 
+def _pipes(water: WaterStudy, say: Say) -> list[Block]:
+    return [Heading("Pipes", level=2), _reach_table(water, say)] if water.reaches else []
+
+
+def _notches(water: WaterStudy, say: Say) -> list[Block]:
+    """Return what the notches pass that let trapped water out of the verge, with no pipe."""
+    verge = water.verge
+    if verge is None:
+        return []
+    needed = "none would do" if verge.needed is None else str(verge.needed)
+    return [
+        facts(
+            (
+                ("Water gathers in the verge", say.flow(verge.flow_m3s)),
+                ("Level it would spill at", say.level(verge.brim_m)),
+                ("Notches", str(verge.count)),
+                ("Fewest that do", needed),
+                ("All of them pass", f"{say.flow(verge.passes_m3s)} at that level"),
+            ),
+            title="Notches at the curb",
+            across=2,
+        )
+    ]
+
+
 def _level_table(water: WaterStudy, say: Say) -> Block:
     rows = []
     for node in water.nodes:
@@ -196,8 +221,8 @@ def calculation(judged: Judged) -> Part:
     blocks: list[Block] = [
         facts((("Design rain", basis), ("Gutter water", gutter))),
         _inflow_table(water, say),
-        Heading("Pipes", level=2),
-        _reach_table(water, say),
+        *_pipes(water, say),
+        *_notches(water, say),
         Heading("Water levels at the design flow", level=2),
         _level_table(water, say),
         _fall(water, say),

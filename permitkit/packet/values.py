@@ -90,7 +90,11 @@ def outlet_in_words(judged: Judged, say: Say) -> str:
         plural = "" if hole.count == 1 else "s"
         return f"{count} {say.small(hole.bit_m)} hole{plural} through the {job.curb.shape} curb"
     if curb is not None and curb.notch is not None:
-        return f"a notch {say.small(curb.notch.width_m)} wide in the {job.curb.shape} curb"
+        width = say.small(curb.notch.width_m)
+        if job.outlet.count == 1:
+            return f"a notch {width} wide in the {job.curb.shape} curb"
+        count = _COUNTS.get(job.outlet.count, str(job.outlet.count))
+        return f"{count} notches {width} wide in the {job.curb.shape} curb"
     if job.outlet.kind == "emitter":
         return "an emitter in the lawn, with no opening in the curb"
     return f"a {job.outlet.kind}"

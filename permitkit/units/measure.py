@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from math import isclose, isfinite
 from typing import NoReturn
 
@@ -121,18 +122,24 @@ class Measure:
         Left to the unit's own step, what an author wrote finer is printed as fine, and a small
         amount is not printed as nothing.
         """
-        unit = unit_named(self.unit, self.kind)
-        if unit.form is Form.RISE_RUN and not self.si:
-            unit = unit_named("%", self.kind)
-        number = self.in_(unit.name)
-        step = step or fitting_step(number, unit, unit.step, exact=bool(self.text))
-        return written(number, unit, self.kind, step)
+        return _shown(self.si, self.kind, self.unit, step, exact=bool(self.text))
 
     def _like(self, other: Measure, verb: str = "compared with") -> Fraction:
         """Return the other's value if the two are of one family."""
         if not isinstance(other, Measure) or _FAMILY[self.kind] is not _FAMILY[other.kind]:
             _refuse(self, other, verb)
         return other.si
+
+
+@lru_cache(maxsize=4096)
+def _shown(si: Fraction, kind: Kind, name: str, step: Fraction | None, *, exact: bool) -> str:
+    """Return an SI value in print, to a step of a unit or to the unit's own."""
+    unit = unit_named(name, kind)
+    if unit.form is Form.RISE_RUN and not si:
+        unit = unit_named("%", kind)
+    number = Measure(si, kind).in_(unit.name)
+    step = step or fitting_step(number, unit, unit.step, exact=exact)
+    return written(number, unit, kind, step)
 
 
 def _refuse(one: Measure, other: object, verb: str) -> NoReturn:

@@ -89,6 +89,7 @@ class Step:
     args: tuple[Any, ...]
     kwargs: dict[str, Any]
     gave: object = None
+    path: bool = False
 
 
 class Recorder:
@@ -120,6 +121,8 @@ class Recorder:
         def call(on: object, *args: Any, **kwargs: Any) -> Any:
             step = Step(on, name, args, kwargs)
             if self._depth == 0:
+                if name in {"drawPath", "clipPath"}:
+                    step.path, step.args = True, (traced(args[0]), *args[1:])
                 self.steps.append(step)
             self._depth += 1
             try:
@@ -133,7 +136,7 @@ class Recorder:
 
 DRAWN = {
     Canvas: (
-        "drawString", "drawRightString", "drawCentredString", "drawText", "beginText", "beginPath",
+        "drawString", "drawRightString", "drawCentredString", "drawText", "beginText",
         "line", "lines", "rect", "circle", "arc", "drawPath", "clipPath", "setFont", "setDash",
         "setLineWidth", "setLineCap", "setLineJoin", "setStrokeColor", "setFillColor",
         "setStrokeColorRGB", "setFillColorRGB", "setStrokeGray", "setFillGray", "saveState",
@@ -145,8 +148,29 @@ DRAWN = {
         "setLeading", "setCharSpace", "setWordSpace", "setTextRenderMode", "setRise",
         "setFillColor", "textOut", "_textOut", "textLine",
     ),
-    PDFPathObject: ("moveTo", "lineTo", "curveTo", "arc", "rect", "circle", "close"),
 }  # fmt: skip
+
+
+def traced(path: PDFPathObject) -> list[tuple[str, list[float]]]:
+    """Return the calls that make a path, whoever made it."""
+    calls = {"m": "moveTo", "l": "lineTo", "c": "curveTo", "re": "rect", "h": "close"}
+    found: list[tuple[str, list[float]]] = []
+    numbers: list[float] = []
+    for word in path.getCode().split():
+        if word in calls:
+            found.append((calls[word], numbers))
+            numbers = []
+        elif word != "n":
+            numbers.append(float(word))
+    return found
+
+
+def drawn_again(calls: list[tuple[str, list[float]]], canvas: Canvas) -> PDFPathObject:
+    """Make a path once more."""
+    path = canvas.beginPath()
+    for name, numbers in calls:
+        getattr(path, name)(*numbers)
+    return path
 
 
 def replayed(steps: list[Step]) -> bytes:
@@ -161,7 +185,10 @@ def replayed(steps: list[Step]) -> bytes:
             skipped = step.args[0] in forms
             forms.add(step.args[0])
         if not skipped:
-            args = [made.get(id(arg), arg) for arg in step.args]
+            args = [
+                drawn_again(arg, canvas) if isinstance(arg, list) and step.path else made.get(id(arg), arg)
+                for arg in step.args
+            ]
             gave = getattr(made.get(id(step.on), canvas), step.name)(*args, **step.kwargs)
             if step.name.startswith("begin"):
                 made[id(step.gave)] = gave

@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 import pytest
 from builder import BARRED, CLEAN, EMITTER, FAULTY, GONE, NOTCH, fitted, rule, sheets
 
+from permitkit.checks.catalogue import CHECKS
 from permitkit.checks.changes import Change, changes
-from permitkit.checks.cures import CURABLE, Cure, find_cures, line_faults
+from permitkit.checks.cures import COMES_WITH, CURABLE, LINE, Cure, find_cures, line_faults
 from permitkit.checks.judge import judge
 from permitkit.units import Kind, read_measure
 
@@ -32,6 +33,12 @@ def offered(
 ) -> list[Change]:
     bench = fitted(base, changed, rules)
     return [one for one in changes(bench.job, bench.rules, bench.study) if one.group == group]
+
+
+def test_what_is_curable_is_the_name_of_a_check_of_the_line() -> None:
+    families = {check.slug: check.family for check in CHECKS}
+
+    assert {families.get(slug) for slug in CURABLE | COMES_WITH} <= LINE
 
 
 def test_a_line_without_fault_needs_no_cure() -> None:

@@ -11,7 +11,13 @@ from permitkit.load.rule_sheet import load_layers
 from permitkit.packet.assembly import Made, office_copy, town_copy
 
 JOBS = Path(__file__).resolve().parents[2] / "demo" / "jobs"
-READY = ("millrace-clean", "millrace-cured", "sorrel-flats-notch", "harrow-heights-emitter")
+READY = (
+    "millrace-clean",
+    "millrace-cured",
+    "sorrel-flats-notch",
+    "sorrel-flats-verge",
+    "harrow-heights-emitter",
+)
 FAILING = ("millrace-faulty", "harrow-heights-core")
 
 
