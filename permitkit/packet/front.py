@@ -241,10 +241,7 @@ def _work_rows(judged: Judged, values: Mapping[str, Any]) -> list[tuple[str, str
         ("Street", f"{job.street.name}; nearest cross street {values['site']['cross_street']}"),
         ("Kind of work", values["outlet"]["words"]),
         ("Openings", opened),
-        (
-            "Depth of trench",
-            job.cut.trench_depth.shown() if job.cut.trench_depth and study.cut.trench_m > 0 else "",
-        ),
+        ("Depth of trench", depth.shown() if depth and study.cut.trench_m > 0 else ""),
         ("Dates", f"{day(job.dates.start)} to {day(job.dates.finish)}"),
         ("Utility-locate ticket", job.locate.ticket or "not yet called"),
         ("Restored by", "the applicant"),

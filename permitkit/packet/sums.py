@@ -160,6 +160,23 @@ def _fall(water: WaterStudy, say: Say) -> Block:
     )
 
 
+def _street(water: WaterStudy, say: Say) -> list[Block]:
+    """Return the gutter at the outlet, before and with the job's flow, where it was measured."""
+    street = water.street
+    if street is None:
+        return []
+    rows = [
+        (name, say.flow(flow.flow_m3s), say.long(flow.spread_m), say.small(flow.depth_m))
+        for name, flow in (("before", street.before), ("with the outlet", street.after))
+    ]
+    said = f"Gutter n from {street.n_source}; grade {say.slope(street.grade)} (FHWA HEC-22, ch. 4)."
+    return [
+        Heading("The gutter at the outlet", level=2),
+        table(("Water", "Flow", "Spread", "Depth"), rows, (60, 40, 40, 40), dense=True),
+        Paragraph(escape(said)),
+    ]
+
+
 def _standing(water: WaterStudy, say: Say) -> list[Block]:
     if not water.standing:
         return [Paragraph("No water stands in the line after rain.")]
@@ -218,6 +235,11 @@ def calculation(judged: Judged) -> Part:
     )
     pipes = {r.pipe.name: r.pipe for r in water.reaches}
     bores = [(p.name, f"n = {p.n:g} ({p.source})") for p in pipes.values()]
+    bores += [
+        (f"C of {inflow.name}", inflow.runoff_source)
+        for inflow in water.inflows
+        if inflow.runoff_source
+    ]
     blocks: list[Block] = [
         facts((("Design rain", basis), ("Gutter water", gutter))),
         _inflow_table(water, say),
@@ -228,6 +250,7 @@ def calculation(judged: Judged) -> Part:
         _fall(water, say),
         *_standing(water, say),
         *_emitter(water, say),
+        *_street(water, say),
     ]
     blocks += _window(judged)
     methods = table(("Methods and sources", ""), [*_METHODS, *bores], (30, 146), dense=True)
