@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import gc
 import sys
-import tempfile
 import traceback
 from pathlib import Path
 
@@ -14,6 +14,9 @@ from permitkit.cli import job, town, water
 from permitkit.errors import Exit, PermitkitError
 
 __all__ = ["app", "run"]
+
+_RARELY = 1_000_000
+"""What lives as long as the command need not be looked through for what could be thrown away."""
 
 app = typer.Typer(
     name="permitkit",
@@ -47,6 +50,8 @@ def _options(
 
 
 def _keep_trace() -> Path:
+    import tempfile
+
     folder = Path(tempfile.mkdtemp(prefix="permitkit-"))
     kept = folder / "trace.txt"
     kept.write_text(traceback.format_exc(), encoding="utf-8")
@@ -55,6 +60,7 @@ def _keep_trace() -> Path:
 
 def run() -> None:
     """Run the command line: bad input is told as faults, our own fault keeps its trace."""
+    gc.set_threshold(_RARELY)
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")

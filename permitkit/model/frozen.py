@@ -33,9 +33,14 @@ __all__ = [
 
 
 class Frozen(BaseModel):
-    """A table of a file, read once and never changed; an unknown field is a fault."""
+    """A table of a file, read once and never changed; an unknown field is a fault.
 
-    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
+    What reads a table is built when the first one is read: a table inside another needs none.
+    """
+
+    model_config = ConfigDict(
+        frozen=True, extra="forbid", arbitrary_types_allowed=True, defer_build=True
+    )
 
 
 def _reader(kind: Kind) -> Callable[[Any], Measure]:
@@ -48,12 +53,10 @@ def _reader(kind: Kind) -> Callable[[Any], Measure]:
 
 
 def _read_day(value: Any) -> Any:  # noqa: ANN401 - the file may hold anything here
-    if isinstance(value, str):
+    if not isinstance(value, date):
         message = "a date without quotes, such as 2026-04-06"
         raise ValueError(message)  # noqa: TRY004 - pydantic turns only a ValueError into a fault
-    if isinstance(value, datetime):
-        return value.date()
-    return value
+    return value.date() if isinstance(value, datetime) else value
 
 
 Length = Annotated[Measure, PlainValidator(_reader(Kind.LENGTH))]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from permitkit.units.kinds import Kind
 from permitkit.units.measure import Measure, same
 from permitkit.units.numerals import finer, rounded
 from permitkit.units.table import Form, second_unit, unit_named
@@ -16,6 +17,9 @@ if TYPE_CHECKING:
 
 __all__ = ["apart", "both_ways", "write_measure"]
 
+_SPARE = {Kind.SLOPE: ("%", "1:n")}
+"""What tells a quantity once more where its unit's own second does not."""
+
 
 def write_measure(m: Measure, unit: str | None = None, step: Fraction | None = None) -> str:
     """Return a measure in a unit, to a step of that unit; the author's unit unless stated."""
@@ -23,9 +27,22 @@ def write_measure(m: Measure, unit: str | None = None, step: Fraction | None = N
 
 
 def both_ways(m: Measure) -> str:
-    """Return a measure in the author's unit and once more: `5.54 ft (5 ft 6 1/2 in)`."""
-    other = second_unit(m.unit, m.kind)
-    return f"{m.shown()} ({write_measure(m, other)})" if other else m.shown()
+    """Return a measure in the author's unit and once more: `5.54 ft (5 ft 6 1/2 in)`.
+
+    A second unit in which it would read the same, or as nothing, gives way to another; where none
+    tells more, it is told once.
+    """
+    first = m.shown()
+    others = dict.fromkeys((second_unit(m.unit, m.kind), *_SPARE.get(m.kind, ())))
+    seconds = (write_measure(m, other) for other in others if other and m.si)
+    told = (second for second in seconds if second != first and _says_something(second))
+    second = next(told, "")
+    return f"{first} ({second})" if second else first
+
+
+def _says_something(text: str) -> bool:
+    """Return whether a number in print is other than nothing."""
+    return any(figure in text.partition(" ")[0] for figure in "123456789")
 
 
 def apart(a: Measure, b: Measure, unit: str, step: Fraction) -> tuple[str, str]:
