@@ -34,15 +34,15 @@ def both_ways(m: Measure) -> str:
     """
     first = m.shown()
     others = dict.fromkeys((second_unit(m.unit, m.kind), *_SPARE.get(m.kind, ())))
-    seconds = (write_measure(m, other) for other in others if other and m.si)
-    told = (second for second in seconds if second != first and _says_something(second))
-    second = next(told, "")
+    told = (_told(m, other) for other in others if other and m.si)
+    second = next((second for second in told if second not in {first, ""}), "")
     return f"{first} ({second})" if second else first
 
 
-def _says_something(text: str) -> bool:
-    """Return whether a number in print is other than nothing."""
-    return any(figure in text.partition(" ")[0] for figure in "123456789")
+def _told(m: Measure, unit: str) -> str:
+    """Return a measure in a unit, or an empty text where its print would hide what it is."""
+    text = write_measure(m, unit)
+    return text if any(figure in text for figure in "123456789") or not m.in_(unit) else ""
 
 
 def apart(a: Measure, b: Measure, unit: str, step: Fraction) -> tuple[str, str]:

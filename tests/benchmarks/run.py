@@ -186,7 +186,9 @@ def replayed(steps: list[Step]) -> bytes:
             forms.add(step.args[0])
         if not skipped:
             args = [
-                drawn_again(arg, canvas) if isinstance(arg, list) and step.path else made.get(id(arg), arg)
+                drawn_again(arg, canvas)
+                if isinstance(arg, list) and step.path
+                else made.get(id(arg), arg)
                 for arg in step.args
             ]
             gave = getattr(made.get(id(step.on), canvas), step.name)(*args, **step.kwargs)

@@ -116,6 +116,11 @@ def test_a_measure_is_written_in_another_unit() -> None:
         ("1:48", Kind.SLOPE, "1:48 (2.08 %)"),
         ("95 %", Kind.RATIO, "95 %"),
         ("45 deg", Kind.ANGLE, "45 deg"),
+        ("1:50", Kind.SLOPE, "1:50 (2 %)"),
+        ("0.001 %", Kind.SLOPE, "0.001 % (1:100000)"),
+        ("0 %", Kind.SLOPE, "0 %"),
+        ("0 ft", Kind.LENGTH, "0 ft"),
+        ("32 degF", Kind.TEMPERATURE, "32 deg F (0 deg C)"),
     ],
 )
 def test_a_measure_is_told_both_ways(text: str, kind: Kind, both: str) -> None:
