@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from permitkit.model.keys import KEYS
 from permitkit.model.rules import Clock
+from permitkit.study.days import dated
 from permitkit.study.in_force.layer import edition_on
 
 if TYPE_CHECKING:
@@ -71,5 +72,5 @@ def newer_edition(job: Job, rules: RulesInForce, answer: Answer) -> str:
         rule = sheet.rules.get(answer.key)
         edition = edition_on(rule, day) if rule else None
         if edition and edition.since and edition.since > answer.on:
-            return f"{sheet.title}: a newer edition began on {edition.since.isoformat()}"
+            return f"{sheet.title}: a newer edition began on {dated(edition.since)}"
     return ""

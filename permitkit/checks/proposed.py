@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from permitkit.checks.compare import part_measured
 from permitkit.checks.scale import Yardstick
+from permitkit.study.sizes import ground_unit
 from permitkit.units import Kind, from_si, measure, write_measure
 from permitkit.units.table import unit_named
 
@@ -53,7 +54,7 @@ __all__ = [
 ]
 
 
-FINEST = Fraction(1, 1000)
+FINEST, HALF = Fraction(1, 1000), Fraction(1, 2)
 
 
 def curbs(study: Study) -> tuple[CurbStudy, ...]:
@@ -189,11 +190,11 @@ def metric(job: Job) -> bool:
 
 
 def rounded_down(metres: float, job: Job) -> str:
-    """Return a long length in print, rounded down to its own step."""
-    unit = "m" if metric(job) else "ft"
-    step = unit_named(unit, Kind.LENGTH).step
+    """Return a long length in print as its author tapes it, rounded down to a step of that."""
+    unit = ground_unit(job)
+    step = HALF if unit == "ft-in" else unit_named(unit, Kind.LENGTH).step
     number = floor(from_si(metres, Kind.LENGTH, unit).in_(unit) / step) * step
-    return measure(number, unit, Kind.LENGTH).shown(step)
+    return measure(number, unit, Kind.LENGTH).shown(step).replace(" ft 0 in", " ft")
 
 
 def room_for(job: Job, least_m: float, name: str) -> Yardstick:

@@ -11,6 +11,7 @@ from permitkit.drawing.frame import TitleBlock
 from permitkit.drawing.lettering import face
 from permitkit.drawing.scale import LETTER, Paper, System
 from permitkit.errors import Fault, InputError
+from permitkit.study.sizes import ground_unit
 from permitkit.units import Kind, from_si
 
 if TYPE_CHECKING:
@@ -164,17 +165,7 @@ def figures_of(job: Job) -> Figures:
         return Figures("m", size, "m", System.METRIC)
     size = "in" if job.curb.top_width.unit != "mm" else "mm"
     level = "m" if job.gutter.flow_line.unit == "m" else "ft"
-    return Figures(_ground_unit(job), size, level, System.US)
-
-
-def _ground_unit(job: Job) -> str:
-    """Return how the author writes distances: tenths of a foot only where some are so written."""
-    own = (job.site.frontage, job.site.row_line_offset, job.outlet.station, job.verge.width)
-    taped = (reach.length for reach in job.drain.reach)
-    written = [measure for measure in (*own, *taped) if measure is not None]
-    tenths = any(measure.unit == "ft" and measure.in_("ft").denominator > 1 for measure in written)
-    inches = any(measure.unit in {"ft-in", "in"} for measure in written)
-    return "ft" if tenths and not inches else "ft-in"
+    return Figures(ground_unit(job), size, level, System.US)
 
 
 def starred(text: str, job: Job, field: str) -> str:

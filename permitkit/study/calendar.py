@@ -7,6 +7,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from permitkit.model.keys import papers, walk
+from permitkit.model.telling.conditions import season_text
 from permitkit.model.values import Items, Season, Span, Words
 from permitkit.study.dates_and_money import CalendarStudy, DatedStep
 from permitkit.study.days import DAY, HOURS_A_DAY, WorkCalendar, told
@@ -201,7 +202,7 @@ def _season(rules: RulesInForce, start: date) -> Iterator[DatedStep]:
     """Yield the day from the start on that the season closes, or the start if it is closed."""
     season = rules[papers.DATES_CONCRETE].value
     if isinstance(season, Season):
-        how = f"{'closed' if season.closed else 'open'} {_month_days(season)}"
+        how = f"{'closed' if season.closed else 'open'} {season_text(season)}"
         yield DatedStep("closed-season", "no concrete from", _shut_from(season, start), how)
 
 
@@ -218,11 +219,6 @@ def _shut_from(season: Season, start: date) -> date:
 def _day_of(year: int, month_day: tuple[int, int]) -> date:
     month, day = month_day
     return date(year, month, min(day, monthrange(year, month)[1]))
-
-
-def _month_days(season: Season) -> str:
-    (m1, d1), (m2, d2) = season.start, season.end
-    return f"{m1:02}-{d1:02} to {m2:02}-{d2:02}"
 
 
 def _earliest_start(count: Reckoner, known: Mapping[str, date | None]) -> date | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from calendar import monthrange
+from calendar import month_abbr, monthrange
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date, timedelta
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from permitkit.model.values import Span
 
-__all__ = ["WorkCalendar", "told", "years_of"]
+__all__ = ["WorkCalendar", "dated", "told", "years_of"]
 
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 WEEKEND = 5
@@ -31,8 +31,13 @@ WORKING = {"working day", "business day"}
 
 
 def told(day: date) -> str:
-    """Return a date in print, with its day of the week."""
-    return f"{WEEKDAYS[day.weekday()]} {day.isoformat()}"
+    """Return a date in print, with its day of the week: `Mon Apr 6, 2026`."""
+    return f"{WEEKDAYS[day.weekday()]} {dated(day)}"
+
+
+def dated(day: date) -> str:
+    """Return a date in print: `Apr 6, 2026`."""
+    return f"{month_abbr[day.month]} {day.day}, {day.year}"
 
 
 @lru_cache(maxsize=256)

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from permitkit.model.job import Job
     from permitkit.study.results import CutStudy, WaterStudy
 
-__all__ = ["quantities", "size_facts"]
+__all__ = ["ground_unit", "quantities", "size_facts"]
 
 UNITS = {
     "us": {Kind.LENGTH: "ft", Kind.AREA: "sq ft", Kind.FLOW: "gpm"},
@@ -22,6 +22,21 @@ UNITS = {
 }
 NOTHING = Fraction(0)
 NEW_HOLES, NEW_NOTCHES = ("core",), ("notch",)
+
+
+def ground_unit(job: Job) -> str:
+    """Return the unit a job's author tapes distances on the ground in.
+
+    Tenths of a foot only where some are so written; else feet and inches.
+    """
+    if job.units == "metric":
+        return "m"
+    own = (job.site.frontage, job.site.row_line_offset, job.outlet.station, job.verge.width)
+    taped = (reach.length for reach in job.drain.reach)
+    written = [measure for measure in (*own, *taped) if measure is not None]
+    tenths = any(measure.unit == "ft" and measure.in_("ft").denominator > 1 for measure in written)
+    inches = any(measure.unit in {"ft-in", "in"} for measure in written)
+    return "ft" if tenths and not inches else "ft-in"
 
 
 def size_facts(

@@ -12,14 +12,15 @@ import sys
 import time
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Self
 
 from reportlab.pdfgen.canvas import Canvas
-from reportlab.pdfgen.pathobject import PDFPathObject
 from reportlab.pdfgen.textobject import PDFTextObject
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+
+    from reportlab.pdfgen.pathobject import PDFPathObject
 
 HERE = Path(__file__).resolve().parent
 ROOT = HERE.parent.parent
@@ -103,7 +104,7 @@ class Recorder:
         self._kept: list[tuple[type, str, Any]] = []
         self._depth = 0
 
-    def __enter__(self) -> Recorder:
+    def __enter__(self) -> Self:
         """Wrap the drawing calls."""
         for kind, names in DRAWN.items():
             for name in names:

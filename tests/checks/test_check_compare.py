@@ -246,7 +246,7 @@ def test_a_closed_day_may_be_excused() -> None:
     finding = compare.in_season(season, [DAY], excused="heated tent")
 
     assert finding.outcome is Outcome.MEETS
-    assert finding.proposed_text() == "Mon 2026-04-27 is in the closed season; heated tent"
+    assert finding.proposed_text() == "Mon Apr 27, 2026 is in the closed season; heated tent"
 
 
 def test_a_season_that_ends_on_a_leap_day_is_read_in_any_year() -> None:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from permitkit.checks.compare.answers import honest, judged, passes_over
 from permitkit.checks.finding import Finding
+from permitkit.model.telling.conditions import season_text as part_of_year
 from permitkit.model.values import Hours, Season, Span
 from permitkit.model.verdict import Outcome
 from permitkit.study.days import WEEKDAYS, WorkCalendar, told
@@ -177,10 +178,8 @@ def in_hours(
 
 
 def season_text(season: Season) -> str:
-    """Return a season as printed: `closed 11-15 to 03-31`."""
-    (month, day), (last_month, last_day) = season.start, season.end
-    kind = "closed" if season.closed else "open"
-    return f"{kind} {month:02}-{day:02} to {last_month:02}-{last_day:02}"
+    """Return a season as printed: `closed Nov 15 to Mar 31`."""
+    return f"{'closed' if season.closed else 'open'} {part_of_year(season)}"
 
 
 def _reckoned(

@@ -9,6 +9,7 @@ from permitkit.checks.compare.answers import honest, judged, passes_over
 from permitkit.checks.finding import Finding
 from permitkit.model.values import Insurance
 from permitkit.model.verdict import Outcome
+from permitkit.study.days import dated
 from permitkit.units import write_money
 
 if TYPE_CHECKING:
@@ -113,7 +114,7 @@ def _asked(cover: Cover) -> str:
 def _held(policy: Policy | None) -> str:
     if policy is None:
         return "none held"
-    return f"{_limits(policy.each, policy.aggregate)}, to {policy.until.isoformat()}"
+    return f"{_limits(policy.each, policy.aggregate)}, to {dated(policy.until)}"
 
 
 def _limits(each: Decimal, aggregate: Decimal | None) -> str:

@@ -338,5 +338,7 @@ def _smaller(job: Job, curb: CurbStudy, hole: HoleStudy) -> str:
 
 
 def _fitting_bits(job: Job, hole: HoleStudy) -> str:
-    bits = ", ".join(size(job, bit) for bit in hole.fitting_bits_m)
-    return f"{bits or 'none'} of the bits sold"
+    bits = [size(job, bit) for bit in hole.fitting_bits_m]
+    if len(bits) > 1:
+        return f"bits of {' and '.join(bits)} fit"
+    return f"a bit of {bits[0]} fits" if bits else "no bit that is sold fits"

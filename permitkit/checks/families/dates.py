@@ -19,6 +19,7 @@ from permitkit.checks.papers import policies
 from permitkit.checks.registry import check
 from permitkit.model.keys import deadlines
 from permitkit.model.keys import papers as keys
+from permitkit.study.days import dated, told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -146,7 +147,7 @@ def locate_called_too_late(job: Job, rules: RulesInForce, study: Study) -> Itera
         job.dates.start,
         study.calendar.locate_from,
         item="first day of digging",
-        cure=f"call by {call_by.isoformat()}" if call_by else "call earlier",
+        cure=f"call by {told(call_by)}" if call_by else "call earlier",
     )
 
 
@@ -255,7 +256,7 @@ def sheet_overdue(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
     Why: a fee or a rule that changed since is found out at the counter.
     """
     for sheet in rules.sheets:
-        due, filed = sheet.due.isoformat(), job.filing.isoformat()
+        due, filed = dated(sheet.due), dated(job.filing)
         if job.filing <= sheet.due:
             yield holds(ok=True, proposed=filed, limit=f"by {due}", item=sheet.title)
         else:
