@@ -6,6 +6,7 @@ import io
 import struct
 import subprocess
 import sys
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
@@ -17,8 +18,6 @@ from permitkit.render.pdf import render_sheets
 from permitkit.render.photo import PRINT_DPI, printed_picture
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from permitkit.drawing.shapes import Picture
 
 ROOM = (170.0, 90.0)
@@ -35,12 +34,12 @@ TURNS = {
     7: Image.Transpose.TRANSVERSE,
     8: Image.Transpose.ROTATE_270,
 }
-MEASURED = """
+MEASURED = r"""
 import re, sys
 from pathlib import Path
 from permitkit.render.photo import printed_picture
 picture = printed_picture(Path(sys.argv[1]).read_bytes(), (170.0, 90.0), "here")
-peak = re.search(r"VmHWM:\\s+(\\d+) kB", Path("/proc/self/status").read_text())
+peak = re.search(r"VmHWM:\s+(\d+) kB", Path("/proc/self/status").read_text())
 print(len(picture.jpeg), int(peak.group(1)) // 1024)
 """
 
