@@ -25,6 +25,8 @@ LAYERS = {
     "__init__": 0,
 }
 FILES = sorted(PACKAGE.rglob("*.py"))
+TESTS_FOLDER = Path(__file__).resolve().parent
+TESTS = sorted(TESTS_FOLDER.rglob("*.py"))
 
 
 def part_of(path: Path) -> str:
@@ -82,17 +84,31 @@ def test_the_layer_rule_itself_can_fail(own: str, other: str, bad: bool) -> None
     assert breaks(own, other) is bad
 
 
+def length_of(function: ast.FunctionDef) -> int:
+    """Return the lines of a function's body, its docstring left out."""
+    documented = ast.get_docstring(function) is not None and len(function.body) > 1
+    return (function.end_lineno or 0) - function.body[documented].lineno + 1
+
+
 @pytest.mark.parametrize("path", FILES, ids=lambda path: str(path.relative_to(PACKAGE)))
 def test_no_file_is_over_four_hundred_lines_and_no_function_over_forty(path: Path) -> None:
     text = path.read_text(encoding="utf-8")
-    spans = [
-        (node.name, node.end_lineno - node.body[0].lineno + 1)
-        for node in ast.walk(ast.parse(text))
-        if isinstance(node, ast.FunctionDef) and node.end_lineno
-    ]
+    functions = [n for n in ast.walk(ast.parse(text)) if isinstance(n, ast.FunctionDef)]
 
     assert len(text.splitlines()) <= 400
-    assert [name for name, length in spans if length > 60] == []
+    assert [function.name for function in functions if length_of(function) > 40] == []
+
+
+def test_the_length_of_a_function_leaves_its_docstring_out() -> None:
+    (function,) = ast.parse('def one():\n    """Two\n    lines."""\n    a = 1\n    return a').body
+
+    assert isinstance(function, ast.FunctionDef)
+    assert length_of(function) == 2
+
+
+@pytest.mark.parametrize("path", TESTS, ids=lambda path: str(path.relative_to(TESTS_FOLDER)))
+def test_no_file_of_tests_is_over_five_hundred_lines(path: Path) -> None:
+    assert len(path.read_text(encoding="utf-8").splitlines()) <= 500
 
 
 def test_no_folder_has_more_than_twelve_modules() -> None:

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from permitkit.model.job import Job
-    from permitkit.study.results import CoverPoint, ReachWater, Study
+    from permitkit.study.results import CoverPoint, NodeWater, ReachWater, Study
 
 __all__ = [
     "Crossing",
@@ -24,6 +24,7 @@ __all__ = [
     "crossings",
     "in_line",
     "longest_way",
+    "openings",
     "sold_as",
     "thinnest",
     "walk_back",
@@ -76,6 +77,11 @@ def cleanouts(job: Job, study: Study) -> list[float]:
     """Return the stations of the nodes that are cleanouts."""
     named = {node.name for node in job.drain.node if node.cleanout}
     return sorted(node.station_m for node in study.water.nodes if node.name in named)
+
+
+def openings(study: Study) -> list[tuple[NodeWater, float]]:
+    """Return each node that water can leave by, with the level of its opening."""
+    return [(node, node.opening_m) for node in study.water.nodes if node.opening_m is not None]
 
 
 def longest_way(stations: list[float], study: Study) -> float:

@@ -20,7 +20,14 @@ if TYPE_CHECKING:
     from permitkit.model.rules import RuleKey
     from permitkit.model.site import Feature
     from permitkit.study.in_force import InForce, RulesInForce
-    from permitkit.study.results import CurbStudy, CutStudy, HoleStudy, NotchStudy, Study
+    from permitkit.study.results import (
+        CurbStudy,
+        CutStudy,
+        HoleStudy,
+        NotchStudy,
+        StreetStudy,
+        Study,
+    )
     from permitkit.units import Measure
 
 __all__ = [
@@ -35,6 +42,7 @@ __all__ = [
     "flow",
     "flow_unit",
     "from_part",
+    "gutters",
     "holes",
     "inward",
     "metric",
@@ -96,6 +104,11 @@ def pumps(job: Job) -> tuple[tuple[Inflow, Pump], ...]:
 def waters(job: Job) -> list[dict[str, str]]:
     """Return each kind of water that enters the line, as a fact."""
     return [{"water": kind} for kind in dict.fromkeys(i.kind for i in job.drain.inflow)]
+
+
+def gutters(study: Study) -> tuple[StreetStudy, ...]:
+    """Return the gutter's water at the outlet, if the job says what runs along it."""
+    return (study.water.street,) if study.water.street else ()
 
 
 def features(job: Job, *kinds: str) -> tuple[Feature, ...]:

@@ -54,16 +54,20 @@ def above_bottom(part: Part, bit_m: float, pipe_outside_m: float, bore_m: float)
     >>> above_bottom("invert", 0.1, 0.09, 0.08) == (0.1 - 0.08) / 2
     True
     """
-    away = {
-        "hole bottom": -bit_m,
-        "pipe bottom": -pipe_outside_m,
-        "invert": -bore_m,
-        "centre": 0.0,
-        "crown": bore_m,
-        "pipe top": pipe_outside_m,
-        "hole top": bit_m,
-    }
-    return (bit_m + away[part]) / 2.0
+    of_bit, of_outside, of_bore = _AWAY[part]
+    return (bit_m + of_bit * bit_m + of_outside * pipe_outside_m + of_bore * bore_m) / 2.0
+
+
+_AWAY: dict[Part, tuple[int, int, int]] = {
+    "hole bottom": (-1, 0, 0),
+    "pipe bottom": (0, -1, 0),
+    "invert": (0, 0, -1),
+    "centre": (0, 0, 0),
+    "crown": (0, 0, 1),
+    "pipe top": (0, 1, 0),
+    "hole top": (1, 0, 0),
+}
+"""How many times bit, outside and bore a part stands above the middle, doubled."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,13 +7,13 @@ gutter flow line; the window lies between the highest from below and the lowest 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from permitkit.geometry.core import above_bottom
 from permitkit.geometry.shape import NEAR_M, ImpossibleShape, finite, zero_or_more
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Sequence
+    from collections.abc import Iterable
 
     from permitkit.geometry.core import Part
 
@@ -25,14 +25,12 @@ __all__ = [
     "limit_on",
     "outlet_window",
     "strip_limit",
-    "windows_by_bit",
 ]
 
 Side = Literal["low", "high"]
 
 
-@dataclass(frozen=True, slots=True)
-class Limit:
+class Limit(NamedTuple):
     """One limit as a height of the hole bottom: who sets it, from below or above."""
 
     name: str
@@ -185,29 +183,6 @@ def outlet_window(limits: Iterable[Limit]) -> Window:
     low = max(lows, key=lambda limit: limit.hole_bottom_m)
     high = min(highs, key=lambda limit: limit.hole_bottom_m)
     return Window(given, low, high)
-
-
-def windows_by_bit(
-    bits_m: Iterable[float], limits_for: Callable[[float], Sequence[Limit]]
-) -> tuple[tuple[float, Window], ...]:
-    """Return the window of each bit, for those where it is open.
-
-    Parameters
-    ----------
-    bits_m
-        Bits to try. [m]
-    limits_for
-        Gives the limits with a bit of this size.
-
-    Examples
-    --------
-    >>> def limits(bit):
-    ...     return [Limit("flow line", "low", 0.0), strip_limit("strip", 0.04, 0.15, bit)]
-    >>> [round(bit, 3) for bit, _ in windows_by_bit((0.1, 0.11, 0.12), limits)]
-    [0.1, 0.11]
-    """
-    tried = ((bit, outlet_window(limits_for(bit))) for bit in bits_m)
-    return tuple((bit, window) for bit, window in tried if not window.is_empty)
 
 
 def _beyond(limit: Limit, hole_bottom_m: float) -> float:

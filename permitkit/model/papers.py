@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Literal
 from pydantic import AfterValidator
 
 from permitkit.model.frozen import Day, Frozen, Money, Name, Percent, Text
-from permitkit.model.words import Applicant, DocumentKind
+from permitkit.model.words import Applicant, DocumentKind, PolicyKind
 
 if TYPE_CHECKING:
     from permitkit.units import Measure
@@ -35,13 +35,7 @@ class Policy(Frozen):
     count, the one that runs longest is held against the rule.
     """
 
-    kind: Literal[
-        "general liability",
-        "automobile",
-        "workers compensation",
-        "umbrella",
-        "bond",
-    ]
+    kind: PolicyKind
     company: Name
     number: Name
     each: Money

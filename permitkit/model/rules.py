@@ -221,6 +221,7 @@ class Sheet:
     """One town's (or layer's) rule sheet, as loaded; two sheets are the same if one object.
 
     `listed_streets` maps a street to the authority it belongs to; `paved` to the day it was paved.
+    `holidays` is empty where the sheet leaves the public holidays to those it follows.
     """
 
     place: str
@@ -238,7 +239,7 @@ class Sheet:
     office_address: str = ""
     office_phone: str = ""
     closings: Mapping[date, str] = field(default_factory=dict)
-    holidays: str = "US"
+    holidays: str = ""
     path: str = ""
     digest: str = ""
     standing: str = ""

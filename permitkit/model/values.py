@@ -83,13 +83,17 @@ class Sentences:
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """A thing the town asks for by name: a document, a detail, a photograph, an inspection."""
+    """A thing the town asks for by name: a document, a detail, a photograph, an inspection.
+
+    `clock` is the event it goes with, where the sheet names one.
+    """
 
     name: str
     number: str = ""
     revision: str = ""
     notice: Span | None = None
     note: str = ""
+    clock: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ __all__ = [
     "InflowKind",
     "OutletKind",
     "Place",
+    "PolicyKind",
     "RunoffSurface",
     "SlabAtPipe",
     "StreetClass",
@@ -60,6 +61,16 @@ FeatureKind = Literal[
     "cabinet",
     "meter box",
     "curb joint",
+]
+PolicyKind = Literal[
+    "general liability",
+    "personal injury",
+    "owners and contractors protective",
+    "automobile",
+    "employers liability",
+    "workers compensation",
+    "umbrella",
+    "bond",
 ]
 UtilityKind = Literal[
     "electric",

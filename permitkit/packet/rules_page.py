@@ -7,6 +7,9 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 from permitkit.checks.catalogue import CHECKS
+from permitkit.model.keys import KEYS
+from permitkit.model.keys.papers import PACKET_ORDER, SAY_CAUTIONS, SAY_CONDITIONS
+from permitkit.model.keys.run import WATER_DECLARATION
 from permitkit.model.verdict import Outcome
 from permitkit.packet.parts import Part, table
 from permitkit.render.blocks import Heading, Paragraph, escape
@@ -17,8 +20,9 @@ if TYPE_CHECKING:
     from permitkit.checks.judge import Judged
     from permitkit.model.verdict import Verdict
     from permitkit.render.blocks import Block
+    from permitkit.study.in_force import RulesInForce
 
-__all__ = ["assumptions", "rules_page"]
+__all__ = ["assumptions", "noted", "rules_page"]
 
 _SAID = {
     Outcome.FAILS: "NOT MET",
@@ -30,6 +34,9 @@ _RANK = {outcome: rank for rank, outcome in enumerate(_SAID)}
 _NUMBER = re.compile(r"\d+|\D+")
 _PHYSICS = "By the nature of the thing"
 _ELSEWHERE = frozenset(check.slug for check in CHECKS if check.family in {"documents", "money"})
+_HELD = frozenset(name for check in CHECKS for name in check.names)
+_PRINTED = (SAY_CONDITIONS, SAY_CAUTIONS, WATER_DECLARATION, PACKET_ORDER)
+"""What no check reads, but a page of the packet prints whole or goes by."""
 
 
 def _worth_a_row(verdict: Verdict, own: Sequence[str]) -> bool:
@@ -113,6 +120,31 @@ def assumptions(judged: Judged) -> list[Block]:
     ]
 
 
+def _noted(rules: RulesInForce) -> list[tuple[str, str, str]]:
+    """Return what else the town's own sheet says: rules that no check holds the job against."""
+    rows = [
+        (word.section, key.question, f"{word.text} ({found.applies})" if split else word.text)
+        for key in KEYS.values()
+        if key.name not in _HELD and key not in _PRINTED
+        for found in rules.each(key)
+        for split in (found.applies not in {"", "in every case"},)
+        for word in found.all
+        if word.known and word.sheet is rules.sheets[0]
+    ]
+    return sorted(rows, key=lambda row: _natural(row[0]))
+
+
+def noted(rules: RulesInForce) -> list[Block]:
+    """Return the table of the town's rules that no check reads; nothing if there are none."""
+    rows = _noted(rules)
+    if not rows:
+        return []
+    return [
+        Heading("Other rules of the town, noted", level=2),
+        table(("Section", "Question", "The town says"), rows, (11, 64, 105), dense=True),
+    ]
+
+
 def rules_page(judged: Judged) -> Part:
     """Return the rule-by-rule page of what this permit enforces, with the files' digests."""
     sheet = judged.rules.sheets[0]
@@ -130,6 +162,7 @@ def rules_page(judged: Judged) -> Part:
     blocks: list[Block] = [
         Paragraph(escape(said)),
         table(columns, _rows(shown, own), widths, dense=True),
+        *noted(judged.rules),
         *assumptions(judged),
         table(("Beside these", ""), rows, (24, 156), dense=True),
     ]

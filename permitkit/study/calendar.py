@@ -175,12 +175,12 @@ def _inspections(job: Job, count: Reckoner) -> Iterator[DatedStep]:
 
 
 def _inspected_at(item: Item, job: Job) -> str:
-    """Return the event an inspection goes with: what its notice says, else by its name.
+    """Return the event an inspection goes with: what the sheet says, else by its name.
 
     A final inspection goes with the finish, any other with the concrete, or the start if none.
     """
-    if item.notice and item.notice.clock:
-        return item.notice.clock
+    if item.clock:
+        return item.clock
     if "final" in item.name.lower():
         return "finish"
     return "concrete" if job.dates.concrete else "start"

@@ -15,14 +15,16 @@ from typing import TYPE_CHECKING
 from permitkit.errors import Fault, InputError
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
+    from permitkit.model.rules import Sheet
     from permitkit.model.values import Span
 
 __all__ = ["WorkCalendar", "dated", "told", "years_of"]
 
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 WEEKEND = 5
+PLACE = "US"
 DAY = timedelta(days=1)
 HOURS_A_DAY, DAYS_A_WEEK, MONTHS_A_YEAR = 24, 7, 12
 CALENDAR_DAYS = {"day": 1, "calendar day": 1, "week": DAYS_A_WEEK}
@@ -73,8 +75,23 @@ class WorkCalendar:
         Further days on which the town's offices are shut, each with its reason.
     """
 
-    place: str = "US"
+    place: str = PLACE
     closings: Mapping[date, str] = field(default_factory=dict)
+
+    @classmethod
+    def of(cls, sheets: Iterable[Sheet]) -> WorkCalendar:
+        """Return the working days of a town: what its sheet says, and what it leaves to others.
+
+        Parameters
+        ----------
+        sheets
+            The town's sheet first, then the layers it follows. The nearest that names public
+            holidays is heard; days on which any of their offices are shut count together.
+        """
+        layers = tuple(sheets)
+        place = next((sheet.holidays for sheet in layers if sheet.holidays), PLACE)
+        shut = (item for sheet in reversed(layers) for item in sheet.closings.items())
+        return cls(place, dict(shut))
 
     def closed(self, day: date) -> str:
         """Return why offices are shut that day besides the weekend; empty if they are not."""

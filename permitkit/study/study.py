@@ -73,7 +73,7 @@ def _study(job: Job, rules: RulesInForce) -> tuple[Study, RulesInForce]:
     faults = tuple(_uncountable(job))
     if faults:
         raise InputError(faults)
-    working = _working(rules)
+    working = WorkCalendar.of(rules.sheets)
     water, line, ground = study_water(job, rules)
     pipe = outlet_pipe(job) if water.reaches else None
     curb = study_curb(job, rules, pipe, _laid(water))
@@ -96,12 +96,6 @@ def _uncountable(job: Job) -> Iterator[Fault]:
     ):
         if value.si <= 0:
             yield Fault(where, value.shown(), "more than nothing")
-
-
-def _working(rules: RulesInForce) -> WorkCalendar:
-    """Return the town's working days."""
-    town = rules.sheets[0] if rules.sheets else None
-    return WorkCalendar(town.holidays, town.closings) if town else WorkCalendar()
 
 
 def _laid(water: WaterStudy) -> Laid:

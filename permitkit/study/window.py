@@ -1,7 +1,7 @@
 """The outlet window: the heights of a hole in the curb that satisfy every rule and fact at once.
 
-Every limit is turned into the height of the hole's lowest point above the gutter flow line,
-whatever part it speaks of and whatever it is measured from.
+Here the rules' limits are read, named and told where they stand; geometry turns each into the
+height of the hole's lowest point, and finds what lies between them.
 """
 
 from __future__ import annotations
@@ -10,6 +10,8 @@ from dataclasses import dataclass, replace
 from functools import cache
 from typing import TYPE_CHECKING
 
+from permitkit.geometry import window as geometry
+from permitkit.geometry.core import above_bottom
 from permitkit.model.keys.outlet import CORE_BIT, CORE_GAP, CORE_HEIGHT, CORE_STRIP
 from permitkit.model.values import Limit
 from permitkit.study.results import Bound, Window
@@ -18,18 +20,22 @@ from permitkit.units import Kind, Measure, measure, same
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from permitkit.geometry.core import Part
     from permitkit.model.rules import RuleKey
     from permitkit.study.in_force import RulesInForce
 
 __all__ = ["HoleLimits", "HoleSize", "hole_limits", "sold_bits_m"]
 
-_Height = tuple[float, tuple[str, str]]
-
 CURB_TOP = "curb top"
 PAVEMENT = "pavement"
-FLOW_LINE = ("the gutter flow line", "")
-CURB_ITSELF = ("the curb top", "")
-SLACK_M = 1e-9
+FLOW_LINE = "the gutter flow line"
+CURB_ITSELF = "the curb top"
+PARTS: dict[str, Part] = {
+    "invert": "invert",
+    "hole centre": "centre",
+    "hole top": "hole top",
+    "pipe outside": "pipe bottom",
+}
 SOLD_HALF_INCHES = (4, 5, 6, 7, 8, 9, 10, 12, 14, 16)
 
 
@@ -56,14 +62,12 @@ class HoleSize:
     @property
     def invert_up_m(self) -> float:
         """How far the pipe's invert stands over the hole's lowest point."""
-        return (self.bit_m - self.bore_m) / 2.0
+        return above_bottom("invert", self.bit_m, self.outside_m, self.bore_m)
 
-    def up_m(self, part: str) -> float:
-        """Return how far a part that a rule may name stands over the hole's lowest point."""
-        if part == "invert":
-            return self.invert_up_m
-        shares = {"hole centre": self.bit_m / 2.0, "hole top": self.bit_m}
-        return self.gap_m if part == "pipe outside" else shares.get(part, 0.0)
+    def limit(self, name: str, part: Part, side: geometry.Side, height_m: float) -> geometry.Limit:
+        """Return a limit on a part's height above the flow line as one on the lowest point."""
+        size = (self.bit_m, self.outside_m, self.bore_m)
+        return geometry.limit_on(name, part, side, height_m, *size)
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +79,8 @@ class _Ends:
     sizes_m: tuple[float, ...] = ()
     of: str = ""
     origin: str = ""
-    why: tuple[str, str] = ("", "")
+    name: str = ""
+    source: str = ""
 
     def allows(self, value_m: float) -> bool:
         """Tell whether a value meets the limit; equality meets it."""
@@ -101,10 +106,13 @@ class HoleLimits:
 
     def window(self, size: HoleSize) -> Window:
         """Return the heights of the hole's lowest point that satisfy every limit."""
-        lows = tuple(Bound(height, *why) for height, why in self._lows(size))
-        highs = tuple(Bound(height, *why) for height, why in self._highs(size))
-        low = max(lows, key=lambda bound: bound.height_m)
-        return Window(lows, highs, low, min(highs, key=lambda bound: bound.height_m))
+        found = geometry.outlet_window(self._limits(size))
+        bounds = {limit: self._told(limit) for limit in found.limits}
+        lows, highs = (
+            tuple(bound for limit, bound in bounds.items() if limit.side == side)
+            for side in ("low", "high")
+        )
+        return Window(lows, highs, bounds[found.low_by], bounds[found.high_by])
 
     def fits(self, size: HoleSize) -> bool:
         """Tell whether the pipe goes into the hole, and the hole into the curb."""
@@ -117,8 +125,7 @@ class HoleLimits:
 
     def has_room(self, size: HoleSize) -> bool:
         """Tell whether any height satisfies every limit."""
-        low = max(height for height, _ in self._lows(size))
-        return low <= min(height for height, _ in self._highs(size)) + SLACK_M
+        return not geometry.outlet_window(self._limits(size)).is_empty
 
     def fitting_bits_m(self, outside_m: float, bore_m: float) -> tuple[float, ...]:
         """Return the bits sold that fit the pipe and the curb at once."""
@@ -135,34 +142,33 @@ class HoleLimits:
         )
         return next(open_to, None)
 
-    def _lows(self, size: HoleSize) -> Iterator[_Height]:
-        """Yield the heights the hole's bottom may not lie below, and why."""
-        yield 0.0, FLOW_LINE
-        yield from self._by_rule(size, self._from_top(self.height.most_m, self.height.least_m))
-
-    def _highs(self, size: HoleSize) -> Iterator[_Height]:
-        """Yield the heights the hole's bottom may not lie above, and why."""
-        yield from self._by_rule(size, self._from_top(self.height.least_m, self.height.most_m))
+    def _limits(self, size: HoleSize) -> Iterator[geometry.Limit]:
+        """Yield every limit on the hole's lowest point."""
+        yield geometry.Limit(FLOW_LINE, "low", 0.0)
+        yield from self._by_rule(size)
         if self.strip.least_m is not None:
-            outside = self.strip.of == "pipe outside"
-            top = size.bit_m - size.gap_m if outside else size.bit_m
-            yield self.reveal_m - self.strip.least_m - top, self.strip.why
-        yield self.reveal_m - size.bit_m, CURB_ITSELF
+            over: Part = "pipe top" if self.strip.of == "pipe outside" else "hole top"
+            below = self.reveal_m - self.strip.least_m
+            yield size.limit(self.strip.name, over, "high", below)
+        yield size.limit(CURB_ITSELF, "hole top", "high", self.reveal_m)
 
-    def _from_top(self, down_m: float | None, up_m: float | None) -> float | None:
-        """Return the end that bounds from one side: limits from the curb top count downward."""
-        return down_m if self.height.origin == CURB_TOP else up_m
-
-    def _by_rule(self, size: HoleSize, value_m: float | None) -> Iterator[_Height]:
-        """Yield the town's limit on height turned into the height of the hole's bottom."""
-        if value_m is None:
-            return
+    def _by_rule(self, size: HoleSize) -> Iterator[geometry.Limit]:
+        """Yield the town's limits on height; those from the curb top count downward."""
         rule = self.height
-        if rule.origin == CURB_TOP:
-            part = self.reveal_m - value_m
-        else:
-            part = value_m + (self.pavement_m if rule.origin == PAVEMENT else 0.0)
-        yield part - size.up_m(rule.of), rule.why
+        down = rule.origin == CURB_TOP
+        part = PARTS.get(rule.of, "hole bottom")
+        lifted = self.pavement_m if rule.origin == PAVEMENT else 0.0
+        low, high = (rule.most_m, rule.least_m) if down else (rule.least_m, rule.most_m)
+        sides: tuple[tuple[geometry.Side, float | None], ...] = (("low", low), ("high", high))
+        for side, end in sides:
+            if end is not None:
+                above = self.reveal_m - end if down else end + lifted
+                yield size.limit(rule.name, part, side, above)
+
+    def _told(self, limit: geometry.Limit) -> Bound:
+        """Return a limit with where it stands."""
+        sources = {self.height.name: self.height.source, self.strip.name: self.strip.source}
+        return Bound(limit.hole_bottom_m, limit.name, sources.get(limit.name, ""))
 
 
 def hole_limits(rules: RulesInForce, reveal_m: float, pavement_m: float = 0.0) -> HoleLimits:
@@ -199,7 +205,8 @@ def _ends(rules: RulesInForce, key: RuleKey) -> _Ends:
         tuple(float(size) for size in value.sizes),
         of,
         origin,
-        (name, found.source),
+        name,
+        found.source,
     )
 
 

@@ -30,7 +30,6 @@ from permitkit.geometry.window import (
     limit_on,
     outlet_window,
     strip_limit,
-    windows_by_bit,
 )
 
 if TYPE_CHECKING:
@@ -158,17 +157,15 @@ def test_bits_leave_a_pipe_its_gap() -> None:
     assert list(BITS_SOLD_M) == sorted(BITS_SOLD_M)
 
 
-def test_the_bits_that_fit_a_pipe_and_a_curb_come_with_their_windows() -> None:
-    bits = bits_for_pipe(OUTSIDE, 0.25 * IN, 0.5 * IN)
+@pytest.mark.parametrize(("reveal", "fitting"), [(6.0, [4.0, 4.5]), (5.75, [4.0]), (5.25, [])])
+def test_of_the_bits_that_take_a_pipe_a_lower_curb_has_room_for_fewer(
+    reveal: float, fitting: list[float]
+) -> None:
+    bits = [bit / IN for bit in bits_for_pipe(OUTSIDE, 0.25 * IN, 0.5 * IN)]
 
-    roomy, low, none = (
-        windows_by_bit(bits, lambda bit, r=reveal: limits(r, bit / IN))
-        for reveal in (6.0, 5.75, 5.25)
-    )
+    roomy = [round(bit, 2) for bit in bits if not window(reveal, bit).is_empty]
 
-    assert [round(bit / IN, 2) for bit, _ in roomy] == [4.0, 4.5]
-    assert [round(bit / IN, 2) for bit, _ in low] == [4.0]
-    assert none == ()
+    assert roomy == fitting
 
 
 def test_the_greatest_bit_is_what_strip_and_bottom_leave() -> None:

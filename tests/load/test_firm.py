@@ -7,7 +7,11 @@ import pytest
 from demo_jobs import ROOT, job_path
 
 from permitkit.errors import InputError
+from permitkit.load.find_sheet import list_places
 from permitkit.load.firm import find_firm, read_firm
+from permitkit.load.rule_sheet import load_layers
+from permitkit.model.values import Insurance
+from permitkit.model.words import PolicyKind, choices
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -54,6 +58,19 @@ def test_every_fault_of_a_firm_file_is_told_at_once(tmp_path: Path) -> None:
         "phone_24",
     ]
     assert faults[-1].fix == "did you mean phone_24h or phone?"
+
+
+def test_every_cover_a_town_asks_for_is_one_a_firm_can_hold() -> None:
+    sheets = [load_layers(place)[0] for place in list_places()]
+    rules = [rule for sheet in sheets if (rule := sheet.rules.get("docs.insurance"))]
+    values = [case.value for rule in rules for edition in rule.editions for case in edition.cases]
+
+    asked = {
+        cover.kind for value in values if isinstance(value, Insurance) for cover in value.covers
+    }
+
+    assert "owners and contractors protective" in asked
+    assert asked <= set(choices(PolicyKind))
 
 
 @pytest.mark.parametrize(("schema", "found"), [("schema = 2", "2"), ("", "nothing")])

@@ -40,6 +40,8 @@ CASES: tuple[tuple[Change, str, str, str, str], ...] = (
     (("filing = 2026-04-06", 'filing = "soon"'), "filing", "'soon'", A_DATE, ""),
     (("filing = 2026-04-06", "filing = true"), "filing", "true", A_DATE, ""),
     (("filing = 2026-04-06", "filing = 20260406"), "filing", "20260406", A_DATE, ""),
+    (("filing = 2026-04-06", "filing = 0"), "filing", "0", A_DATE, ""),
+    (("filing = 2026-04-06", "filing = 86400.0"), "filing", "86400.0", A_DATE, ""),
     (("schema = 1", "schema = 2"), "schema", "2", "1", ""),
     (
         ('shape = "vertical"', 'shape = "verticle"'),

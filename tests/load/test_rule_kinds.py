@@ -81,7 +81,12 @@ VALUES = [
     (
         "dates.inspections",
         'items = [{ name = "forms", notice = "48 hours", clock = "inspection" }]',
-        Items((Item("forms", notice=Span(48, "hours", "inspection")),)),
+        Items((Item("forms", notice=Span(48, "hours", "inspection"), clock="inspection"),)),
+    ),
+    (
+        "dates.inspections",
+        'items = [{ name = "forms", clock = "concrete" }]',
+        Items((Item("forms", clock="concrete"),)),
     ),
     (
         "dates.review",

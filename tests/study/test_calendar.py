@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import tomllib
+from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -13,6 +14,7 @@ from hypothesis import strategies as st
 from study_cases import CLEAN, EMITTER, FAULTY, NOTCH, demo, rules_saying, study_of, study_with
 
 from permitkit.errors import InputError
+from permitkit.load.rule_sheet import load_layers
 from permitkit.model.values import Span
 from permitkit.study.calendar import study_calendar
 from permitkit.study.days import WorkCalendar, told, years_of
@@ -139,6 +141,23 @@ class TestDays:
 
         assert working | shut == weekdays
         assert not working & shut
+
+    def test_a_town_keeps_the_holidays_and_closings_of_what_it_follows(self) -> None:
+        state, *country = load_layers("us-pa")
+        town = replace(state, holidays="", closings={date(2026, 11, 9): "move of the office"})
+
+        working = WorkCalendar.of((town, state, *country))
+
+        assert working.place == "US-PA"
+        assert working.closed(date(2026, 11, 9)) == "move of the office"
+        assert working.closed(date(2026, 11, 27)) == state.closings[date(2026, 11, 27)]
+
+    def test_the_nearest_sheet_that_names_holidays_is_heard(self) -> None:
+        state = load_layers("us-pa")[0]
+        town = replace(state, holidays="US-FL")
+
+        assert WorkCalendar.of((town, state)).place == "US-FL"
+        assert WorkCalendar.of(()).place == "US"
 
 
 class TestDemo:

@@ -125,3 +125,8 @@ def edition(key: str, *bodies: str, since: str = "") -> str:
     begun = f"since = {since}\n" if since else ""
     cases = "".join(f"[[edition.case]]\n{body}\n" for body in bodies)
     return f'[[edition]]\nkey = "{key}"\n{begun}{cases}'
+
+
+def base(when: str, inches: int) -> str:
+    """Return a case on the base under a walk, cited by its number."""
+    return f"{when}\nat_least = '{inches} in'\ncite = 'code {inches}'"

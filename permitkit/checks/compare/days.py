@@ -13,12 +13,13 @@ from permitkit.checks.finding import Finding
 from permitkit.model.telling.conditions import season_text as part_of_year
 from permitkit.model.values import Hours, Season, Span
 from permitkit.model.verdict import Outcome
-from permitkit.study.days import WEEKDAYS, WorkCalendar, told
+from permitkit.study.days import WEEKDAYS, told
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from permitkit.checks.scale import Lazy
+    from permitkit.study.days import WorkCalendar
     from permitkit.study.in_force import InForce
 
 __all__ = [
@@ -53,28 +54,42 @@ def on_or_before(
 
 
 def past(
-    rule: InForce, since: date | None, day: date, *, item: str = "", cure: str = ""
+    rule: InForce,
+    since: date | None,
+    day: date,
+    working: WorkCalendar,
+    *,
+    item: str = "",
+    cure: str = "",
 ) -> Finding:
-    """Return whether a span has run out by a day."""
+    """Return whether a span, counted in the town's working days, has run out by a day."""
     span = rule.value
     if not isinstance(span, Span):
         return honest(rule, item=item)
     if span.endless:
         words, limit = partial(told, day), f"closed {span.text}"
         return Finding(Outcome.FAILS, item, rule, proposed=words, limit=limit, cure=cure)
-    return on_or_after(rule, day, _last_day(rule, span, since), item=item, cure=cure)
+    last = working.last_day(span, since) if since else None
+    return on_or_after(rule, day, last, item=item, cure=cure)
 
 
 def in_time(
-    rule: InForce, since: date | None, day: date, *, item: str = "", cure: str = ""
+    rule: InForce,
+    since: date | None,
+    day: date,
+    working: WorkCalendar,
+    *,
+    item: str = "",
+    cure: str = "",
 ) -> Finding:
-    """Return whether a day lies within a span."""
+    """Return whether a day lies within a span, counted in the town's working days."""
     span = rule.value
     if not isinstance(span, Span):
         return honest(rule, item=item)
     if span.endless:
         return passes_over("no end is set", item=item, rule=rule)
-    return on_or_before(rule, day, _last_day(rule, span, since), item=item, cure=cure)
+    last = working.last_day(span, since) if since else None
+    return on_or_before(rule, day, last, item=item, cure=cure)
 
 
 def in_season(
@@ -197,15 +212,6 @@ def _reckoned(
         limit=partial(_bound, bound, late=late),
         cure=cure,
     )
-
-
-def _last_day(rule: InForce, span: Span, since: date | None) -> date | None:
-    """Return the last day of a span, by the working days of whoever set it."""
-    if since is None:
-        return None
-    sheet = rule.sheet
-    calendar = WorkCalendar(sheet.holidays, sheet.closings) if sheet else WorkCalendar()
-    return calendar.last_day(span, since)
 
 
 def _bound(day: date, *, late: bool) -> str:

@@ -19,7 +19,7 @@ from permitkit.checks.papers import policies
 from permitkit.checks.registry import check
 from permitkit.model.keys import deadlines
 from permitkit.model.keys import papers as keys
-from permitkit.study.days import dated, told
+from permitkit.study.days import WorkCalendar, dated, told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -74,6 +74,7 @@ def filed_too_late(job: Job, rules: RulesInForce, study: Study) -> Iterator[Find
         rules[deadlines.DATES_APPLY_AHEAD],
         job.filing,
         dates.start,
+        WorkCalendar.of(rules.sheets),
         item="time from filing to work",
         cure="file earlier, or start later",
     )
@@ -94,6 +95,7 @@ def begun_too_late(job: Job, rules: RulesInForce, study: Study) -> Iterator[Find
         rule,
         event(job, study, rule, "issue"),
         job.dates.start,
+        WorkCalendar.of(rules.sheets),
         item="start of work",
         cure="start sooner, or ask for an extension",
     )
@@ -109,12 +111,14 @@ def finished_too_late(job: Job, rules: RulesInForce, study: Study) -> Iterator[F
 
     Why: an opening in a walk that stays open is what the town hears of every day.
     """
+    working = WorkCalendar.of(rules.sheets)
     for key, clock, item in (
         (deadlines.DATES_COMPLETE_BY, "issue", "end of work"),
         (deadlines.DATES_CLOSE_BY, "start", "opening closed"),
     ):
         since = event(job, study, rules[key], clock)
-        yield in_time(rules[key], since, job.dates.finish, item=item, cure="finish sooner")
+        ends = job.dates.finish
+        yield in_time(rules[key], since, ends, working, item=item, cure="finish sooner")
 
 
 @check("work-in-closed-season", "The work falls in the closed season", reads=(keys.DATES_CONCRETE,))
@@ -238,6 +242,7 @@ def pavement_too_young(job: Job, rules: RulesInForce, _: Study) -> Iterator[Find
             rules[keys.DATES_PAVEMENT],
             job.street.last_paved,
             job.dates.start,
+            WorkCalendar.of(rules.sheets),
             item="start of work",
             cure="work from behind the curb, or wait",
         )

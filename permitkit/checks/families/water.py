@@ -5,13 +5,24 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from permitkit.checks.compare import at_least, at_most, holds, in_months, present, stance
+from permitkit.checks.compare import (
+    asked,
+    at_least,
+    at_most,
+    holds,
+    honest,
+    in_months,
+    present,
+    stance,
+)
+from permitkit.checks.line import openings
 from permitkit.checks.proposed import (
     alike,
     curbs,
     emitters,
     flow,
     flow_unit,
+    gutters,
     pumps,
     room_for,
     rounded_down,
@@ -34,7 +45,7 @@ if TYPE_CHECKING:
     from permitkit.checks.finding import Finding
     from permitkit.model.job import Job
     from permitkit.study.in_force import RulesInForce
-    from permitkit.study.results import NodeWater, Standing, StreetStudy, Study
+    from permitkit.study.results import Standing, Study
 
 __all__ = [
     "gutter_covers_outlet",
@@ -56,6 +67,7 @@ __all__ = [
 NO_PUMP = "no pump enters the line"
 NO_OPENING = "no node has an opening water could leave by"
 NO_GUTTER_FLOW = "the job does not say what runs along the gutter"
+NO_RAIN = "the town has no rule on the design rain: choose one and state it"
 LINE = "hydraulics of the run at design flow: Manning's formula, losses at bends and ends"
 
 
@@ -104,13 +116,19 @@ def sump_in_closed_months(job: Job, rules: RulesInForce, _: Study) -> Iterator[F
     idle="no rain falls on what drains here",
     asks="Has the design rain its period, duration and source?",
 )
-def rain_basis_missing(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
-    """Flag a design rain without its intensity, return period, duration or source.
+def rain_basis_missing(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag a design rain without its return period, duration or source; ask where there is none.
 
     Why: the same number of inches an hour is a drizzle or a flood, by how long and how often.
     """
-    rain = study.water.rain
-    if any(inflow.area or inflow.wall_area for inflow in job.drain.inflow):
+    rain, rule = study.water.rain, rules[keys.WATER_RAIN]
+    if not any(inflow.area or inflow.wall_area for inflow in job.drain.inflow):
+        return
+    if rain.intensity_ms is None and rule.no_rule:
+        yield asked(NO_RAIN, item="", of="the applicant", blocking=rule.key.blocking)
+    elif rain.intensity_ms is None:
+        yield honest(rule, item="", proposed="no rain")
+    else:
         yield holds(
             ok=not rain.missing,
             proposed=", ".join(filter(None, (rain.period, rain.duration, rain.source))),
@@ -369,19 +387,8 @@ def leader_too_small(job: Job, rules: RulesInForce, study: Study) -> Iterator[Fi
             )
             roof = inflow.area_m2 / square_inches(inflow.leader_m2)
             yield at_most(able, inflow.storm_m3s, item=inflow.name, cure=cure)
-            yield at_most(
-                rules[craft.PIPE_ROOF], roof, item=f"{inflow.name}, a square inch", cure=cure
-            )
-
-
-def gutters(study: Study) -> list[StreetStudy]:
-    """Return the gutter's water at the outlet, if the job says what runs along it."""
-    return [study.water.street] if study.water.street else []
-
-
-def openings(study: Study) -> list[tuple[NodeWater, float]]:
-    """Return each node that water can leave by, with the level of its opening."""
-    return [(node, node.opening_m) for node in study.water.nodes if node.opening_m is not None]
+            each = f"{inflow.name}, a square inch"
+            yield at_most(rules[craft.PIPE_ROOF], roof, item=each, cure=cure)
 
 
 def _pool(job: Job, pool: Standing) -> str:

@@ -73,7 +73,7 @@ def read_head(top: Written, shown: str, faults: list[Fault]) -> Head:
         "office_address": sheet.text("office_address", blank=True),
         "office_phone": sheet.text("office_phone", blank=True),
         "office_email": sheet.text("office_email", blank=True),
-        "holidays": sheet.text("holidays", "US"),
+        "holidays": sheet.text("holidays"),
         "closings": dict(_closings(sheet)),
         "listed_streets": dict(_streets(sheet)),
         "paved": dict(_paved(sheet)),

@@ -81,7 +81,7 @@ def _head(town: NewTown) -> Iterator[str]:
         '# office_address = "1 Weir Street"',
         '# office_phone = "(555) 555-0123"',
         '# office_email = "counter@example.org"',
-        f"holidays = {_text(layer.holidays)}",
+        f"holidays = {_text(layer.holidays or 'US')}",
         "",
     )
 

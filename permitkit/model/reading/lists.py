@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from permitkit.model.reading.seasons import read_span
+from permitkit.model.reading.seasons import CLOCKS, read_span
 from permitkit.model.reading.written import Written, quoted
 from permitkit.model.values import Cover, Insurance, Item, Items, Order, Sentences
 
@@ -47,14 +47,15 @@ def _read_item(table: Written, row: object, n: int) -> Item | None:
         return None
     written = Written(row, f"{table.at('items')}[{n}]", table.faults)
     name = written.text("name", needed=True)
+    notice = read_span(written, "notice") if written.has("notice") else None
     item = Item(
         name,
         number=written.text("number"),
         revision=written.text("revision"),
-        notice=read_span(written, "notice") if written.has("notice") else None,
+        notice=notice,
         note=written.text("note"),
+        clock=notice.clock if notice else written.word("clock", CLOCKS),
     )
-    written.take("clock")
     written.close()
     return item
 

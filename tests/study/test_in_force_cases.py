@@ -1,0 +1,284 @@
+"""Which case of a rule holds: by the facts of a job, and by the edition of the day."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+import pytest
+from town import base, edition, job, rules, sheet
+
+from permitkit.model.values import Ask
+from permitkit.study.in_force import NONE_NEAR, UNKNOWN, facts_of
+from permitkit.units import Kind, measure, read_measure
+
+# ---- facts and cases
+
+
+def test_the_first_case_that_fits_holds() -> None:
+    town = edition(
+        "walk.base",
+        base("when = { curb = 'rolled' }", 8),
+        base("when = { curb = ['vertical', 'sloping'], outlet = 'core' }", 6),
+        base("", 4),
+    )
+
+    assert rules(town)["walk.base"].text == "at least 6 in"
+    assert rules(town, curb={"shape": "rolled"})["walk.base"].text == "at least 8 in"
+    assert rules(town, curb={"shape": "granite"})["walk.base"].text == "at least 4 in"
+
+
+def test_an_unknown_fact_that_might_fit_is_asked_for_never_passed_over() -> None:
+    town = edition("walk.base", base("when = { soil = ['clay', 'silt'] }", 6), base("", 4))
+    found = rules(town)["walk.base"]
+
+    assert isinstance(found.value, Ask)
+    assert found.value.facts == ("soil",)
+    assert found.why == (
+        "depends on the soil (soil), which is not known: clay or silt, or something else"
+    )
+    assert rules(town, site={"soil": "Clay"})["walk.base"].text == "at least 6 in"
+    assert rules(town, site={"soil": "sand"})["walk.base"].text == "at least 4 in"
+
+
+def test_an_unknown_fact_that_another_fact_settles_is_not_asked_for() -> None:
+    town = edition("walk.base", base("when = { soil = 'clay', curb = 'rolled' }", 6), base("", 4))
+
+    assert rules(town)["walk.base"].text == "at least 4 in"
+
+
+def test_an_unknown_fact_behind_a_case_that_fits_is_not_asked_for() -> None:
+    town = edition(
+        "walk.base",
+        base("when = { curb = 'vertical' }", 5),
+        base("when = { soil = 'clay' }", 6),
+        base("", 4),
+    )
+
+    assert rules(town)["walk.base"].text == "at least 5 in"
+
+
+def test_any_alternative_will_do_and_one_that_might_keeps_it_open() -> None:
+    either = edition(
+        "walk.base", base("when = [{ soil = 'clay' }, { curb = 'vertical' }]", 6), base("", 4)
+    )
+    neither = edition(
+        "walk.base",
+        base("when = [{ soil = 'clay' }, { zone = 'R-1' }, { curb = 'rolled' }]", 6),
+        base("", 4),
+    )
+
+    assert rules(either)["walk.base"].text == "at least 6 in"
+    value = rules(neither)["walk.base"].value
+    assert isinstance(value, Ask)
+    assert value.facts == ("soil", "zone")
+
+
+def test_where_no_case_fits_the_sheet_is_silent_and_says_so() -> None:
+    found = rules(edition("walk.base", base("when = { curb = 'rolled' }", 6)))["walk.base"]
+
+    assert found.silent
+    assert found.why == "no case of Ford fits this job"
+
+
+@pytest.mark.parametrize(
+    ("when", "fits"),
+    [
+        ("speed = { over = '25 mph' }", False),
+        ("speed = { at_least = '25 mph' }", True),
+        ("speed = { up_to = '25 mph' }", True),
+        ("speed = { under = '25 mph' }", False),
+        ("speed = { over = '40 km/h' }", True),
+        ("lanes = { over = 1, under = 3 }", True),
+        ("lanes = { over = 2 }", False),
+        ("cost = { up_to = 5000 }", True),
+        ("cost = { under = 5000 }", False),
+        ("street_paved = { before = 2020-06-01 }", False),
+        ("street_paved = { from = 2020-06-01 }", True),
+        ("walk_closed = true", True),
+        ("begun = true", False),
+        ("begun = false", True),
+        ("street = 'mill lane'", True),
+        ("street = 'Mill Road'", False),
+        ("street = 'Mill Ln.'", True),
+        ("authority = 'Town'", True),
+        ("tree_near = { up_to = '10 ft' }", False),
+        ("tree_near = { under = '10 ft' }", False),
+        ("tree_near = { over = '10 ft' }", True),
+        ("season = '04-01 to 11-14'", True),
+        ("season = '11-15 to 03-31'", False),
+        ("water = ['roof', 'sump']", True),
+        ("water = 'sump'", False),
+    ],
+)
+def test_each_kind_of_fact_is_held_against_its_condition(when: str, fits: bool) -> None:  # noqa: FBT001
+    town = edition("walk.base", base(f"when = {{ {when} }}", 6), base("", 4))
+    found = rules(town, street={"last_paved": date(2020, 6, 1)}, cut={"cost": 5000})["walk.base"]
+
+    assert found.text == ("at least 6 in" if fits else "at least 4 in")
+
+
+def test_work_across_the_edge_of_a_season_is_asked_about() -> None:
+    town = edition("walk.base", base("when = { season = '04-01 to 04-28' }", 6), base("", 4))
+
+    assert rules(town)["walk.base"].open
+    assert rules(town).at("walk.base", season=date(2026, 4, 28)).text == "at least 6 in"
+    assert rules(town).at("walk.base", season=date(2026, 4, 29)).text == "at least 4 in"
+    assert rules(town).at("walk.base", season="soon").open
+
+
+def test_water_of_several_kinds_is_asked_about_unless_the_kind_is_given() -> None:
+    both = [
+        {"name": "roof", "node": "N1", "kind": "roof"},
+        {"name": "sump", "node": "N1", "kind": "sump"},
+    ]
+    town = edition(
+        "water.allowed",
+        "when = { water = 'roof' }\nstance = 'allowed'\ncite = 'code 1'",
+        "stance = 'barred'\ncite = 'code 1'",
+    )
+    found = rules(town, drain={"inflow": both})
+
+    assert found["water.allowed"].open
+    assert found.at("water.allowed", water="roof").stance == "allowed"
+    assert found.at("water.allowed", water="sump").stance == "barred"
+    assert found.at("water.allowed", water="sump") is found.at("water.allowed", water="sump")
+
+
+def test_the_facts_of_a_job_are_told_by_name() -> None:
+    facts = facts_of(
+        job(
+            feature=[
+                {"kind": "tree", "near": "20 ft", "far": "22 ft"},
+                {"kind": "tree", "near": "2 ft", "owner": "lot"},
+                {"kind": "pole", "near": "12 ft"},
+            ],
+            existing=[{"station": "5 ft", "size": "3 in", "plan": "keep"}],
+            cut={"pavement_cut": "2 ft", "cost": "1,200"},
+        )
+    )
+
+    assert facts["tree_near"] == read_measure("8 ft", Kind.LENGTH)
+    assert (facts["existing_in_use"], facts["new_outlet"]) == (True, True)
+    assert (facts["pavement_cut"], facts["cost"]) == (True, Decimal(1200))
+    assert facts["season"] == (date(2026, 4, 27), date(2026, 4, 30))
+    assert (facts["falls_to"], facts["soil"]) == (UNKNOWN, UNKNOWN)
+
+
+def test_a_tree_at_the_outlet_is_no_distance_away_and_no_tree_beyond_any() -> None:
+    at = facts_of(job(feature=[{"kind": "tree", "near": "11 ft", "far": "13 ft"}]))
+    left = facts_of(job(feature=[{"kind": "tree", "near": "4 ft"}]))
+
+    assert at["tree_near"] == measure(0, "ft", Kind.LENGTH)
+    assert left["tree_near"] == read_measure("8 ft", Kind.LENGTH)
+    assert facts_of(job())["tree_near"] is NONE_NEAR
+
+
+def test_an_emitter_tells_which_way_the_ground_falls() -> None:
+    emitter = {
+        "rim": "100 ft",
+        "to_row": "12 ft",
+        "to_side_line": "8 ft",
+        "to_walk": "13 ft",
+        "to_house": "20 ft",
+        "falls_to": "rear",
+    }
+    facts = facts_of(job(outlet={"kind": "emitter", "emitter": emitter}))
+
+    assert facts["falls_to"] == "rear"
+
+
+def test_a_sheets_own_list_of_streets_tells_whose_and_how_old_it_is() -> None:
+    lists = (
+        "[sheet.listed_streets]\n'MILL LANE' = 'Tarn County'\n'Other Road' = 'State'\n"
+        "[sheet.paved]\n'Mill Lane' = 2024-08-01\n'Other Road' = 2020-01-01"
+    )
+    town = sheet("", head=lists)
+
+    assert rules(town).facts["authority"] == "Tarn County"
+    assert rules(town).facts["street_paved"] == date(2024, 8, 1)
+    told = rules(town, street={"authority": "State", "last_paved": date(2021, 1, 1)})
+    assert told.facts["authority"] == "State"
+    assert told.facts["street_paved"] == date(2021, 1, 1)
+    elsewhere = rules(town, street={"name": "Quiet Street"})
+    assert elsewhere.facts["authority"] == "town"
+    assert elsewhere.facts["street_paved"] is UNKNOWN
+
+
+# ---- editions and their clocks
+
+TWO_EDITIONS = edition("walk.base", base("", 4), since="2023-07-01") + edition(
+    "walk.base", base("", 6), since="2026-01-01"
+)
+
+
+@pytest.mark.parametrize(
+    ("filing", "text"),
+    [
+        (date(2023, 7, 1), "at least 4 in"),
+        (date(2025, 12, 31), "at least 4 in"),
+        (date(2026, 1, 1), "at least 6 in"),
+        (date(2030, 1, 1), "at least 6 in"),
+    ],
+)
+def test_the_newest_edition_begun_is_used(filing: date, text: str) -> None:
+    assert rules(TWO_EDITIONS, filing=filing)["walk.base"].text == text
+
+
+def test_a_day_before_the_first_edition_is_told_with_what_to_add() -> None:
+    found = rules(TWO_EDITIONS, filing=date(2023, 6, 30))["walk.base"]
+
+    assert found.silent
+    assert found.why == (
+        "Ford first says walk.base for 2023-07-01 on; "
+        "for 2023-06-30 add the edition before that one to its sheet"
+    )
+
+
+def test_a_new_edition_is_used_whole_so_a_case_left_out_is_gone() -> None:
+    town = edition("walk.base", base("when = { curb = 'vertical' }", 8), base("", 4)) + edition(
+        "walk.base", base("", 6), since="2026-01-01"
+    )
+
+    assert rules(town)["walk.base"].text == "at least 6 in"
+
+
+def test_an_empty_edition_ends_a_rule() -> None:
+    town = edition("walk.base", base("", 4)) + edition("walk.base", since="2026-01-01")
+
+    assert rules(town)["walk.base"].silent
+    assert rules(town)["walk.base"].why == "Ford ended its rule walk.base on 2026-01-01"
+    assert rules(town, filing=date(2025, 12, 31))["walk.base"].text == "at least 4 in"
+    assert rules(edition("walk.base"))["walk.base"].why == "Ford ended its rule walk.base"
+
+
+@pytest.mark.parametrize(
+    ("key", "day"),
+    [("walk.base", "filing"), ("dates.validity", "issue"), ("dates.close_by", "work")],
+)
+def test_each_key_takes_its_edition_by_its_own_clock(key: str, day: str) -> None:
+    body = {
+        "walk.base": "at_least = '{} in'",
+        "dates.validity": "span = '{} days'",
+        "dates.close_by": "span = '{} days'",
+    }[key]
+    town = edition(key, body.format(4) + "\ncite = 'code 1'") + edition(
+        key, body.format(6) + "\ncite = 'code 1'", since="2026-05-01"
+    )
+    late = date(2026, 5, 1)
+    moved: dict[str, dict[str, Any]] = {
+        "filing": {"filing": late, "dates": {"issue_expected": date(2026, 4, 20)}},
+        "issue": {"dates": {"issue_expected": late}},
+        "work": {"dates": {"start": late, "finish": late}},
+    }
+
+    assert "4" in rules(town)[key].text
+    for name, tables in moved.items():
+        assert ("6" if name == day else "4") in rules(town, **tables)[key].text
+
+
+def test_the_day_of_issue_is_the_filing_day_where_none_is_expected() -> None:
+    town = edition("dates.validity", "span = '30 days'\ncite = 'code 1'", since="2026-04-06")
+
+    assert rules(town)["dates.validity"].known
