@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.frame import TitleBlock
-from permitkit.drawing.lettering import face
+from permitkit.drawing.lettering import missing_glyphs
 from permitkit.drawing.scale import LETTER, Paper, System
 from permitkit.errors import Fault, InputError
 from permitkit.study.sizes import ground_unit
@@ -186,10 +186,10 @@ def loosened(text: str) -> str:
 
 def read_by_faces(texts: Iterable[str]) -> Iterator[tuple[str, str]]:
     """Return every text with letters that neither face has, and those letters."""
-    faces = face(bold=False), face(bold=True)
-    for text in dict.fromkeys(texts):
-        letters = dict.fromkeys(text.replace("\n", ""))
-        missing = [letter for letter in letters if not all(known.has(letter) for known in faces)]
+    every = dict.fromkeys(texts)
+    unknown = frozenset(missing_glyphs("".join(frozenset("".join(every)))))
+    for text in every if unknown else ():
+        missing = [letter for letter in dict.fromkeys(text) if letter in unknown]
         if missing:
             yield text, " ".join(f"{letter} (U+{ord(letter):04X})" for letter in missing)
 

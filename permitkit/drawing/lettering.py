@@ -163,8 +163,13 @@ def text_width_mm(text: str, size_mm: float, *, bold: bool = False) -> float:
     >>> text_width_mm("", 2.5)
     0.0
     """
-    widest = max(_width(line, bold) for line in text.split("\n"))
-    return widest * font_size_mm(size_mm)
+    return _widest(text, bold) * font_size_mm(size_mm)
+
+
+@lru_cache(maxsize=8192)
+def _widest(text: str, bold: bool) -> float:  # noqa: FBT001 -- as above
+    """Return the width of the widest line of a text over the size of the font."""
+    return max(_width(line, bold) for line in text.split("\n"))
 
 
 @lru_cache(maxsize=4096)
@@ -185,6 +190,7 @@ def ink_span_mm(line: str, size_mm: float, *, bold: bool = False) -> tuple[float
     return min(low, -DESCENT) * font_mm, max(high, ASCENT) * font_mm
 
 
+@lru_cache(maxsize=2048)
 def wrapped(text: str, width_mm: float, size_mm: float, *, bold: bool = False) -> tuple[str, ...]:
     """Return the text broken into lines no wider than `width_mm`.
 

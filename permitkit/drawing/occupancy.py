@@ -35,29 +35,29 @@ class TakenPaper:
 
     def take(self, box: Box) -> None:
         """Mark a box as taken; what lies outside the room is cut off."""
-        first, bits = self._cells(box.left - self.left, box.right - self.left)
-        bottom = max(math.floor((box.bottom - self.bottom) / _CELL_MM - _LEVEL), 0)
-        top = min(math.floor((box.top - self.bottom) / _CELL_MM + _LEVEL) + 1, len(self.rows))
-        for row in range(bottom, top):
-            self.rows[row] |= bits << first
+        bottom, top, bits = self._covered(box, 0.0)
+        for row in range(bottom, min(top, len(self.rows))):
+            self.rows[row] |= bits
 
-    def free(self, box: Box) -> bool:
-        """Return whether no part of a box is taken."""
-        first, bits = self._cells(box.left - self.left, box.right - self.left)
-        bits <<= first
-        bottom = max(math.floor((box.bottom - self.bottom) / _CELL_MM - _LEVEL), 0)
-        top = math.floor((box.top - self.bottom) / _CELL_MM + _LEVEL) + 1
+    def free(self, box: Box, air_mm: float = 0.0) -> bool:
+        """Return whether no part of a box, nor of the air round it, is taken."""
+        bottom, top, bits = self._covered(box, air_mm)
         for row in self.rows[bottom:top]:  # noqa: SIM110 -- a generator here doubles the time of it all
             if row & bits:
                 return False
         return True
 
-    @staticmethod
-    def _cells(low: float, high: float) -> tuple[int, int]:
-        """Return the first cell of a stretch and as many set bits as it touches cells."""
-        first = max(math.floor(low / _CELL_MM - _LEVEL), 0)
-        count = math.floor(high / _CELL_MM + _LEVEL) + 1 - first
-        return first, (1 << max(count, 1)) - 1 if high >= 0 else 0
+    def _covered(self, box: Box, air_mm: float) -> tuple[int, int, int]:
+        """Return the first row a box with its air covers, the row after its last, and its bits."""
+        left, bottom, right, top = box
+        low = max(math.floor((bottom - air_mm - self.bottom) / _CELL_MM - _LEVEL), 0)
+        high = math.floor((top + air_mm - self.bottom) / _CELL_MM + _LEVEL) + 1
+        end = right + air_mm - self.left
+        if end < 0:
+            return low, high, 0
+        first = max(math.floor((left - air_mm - self.left) / _CELL_MM - _LEVEL), 0)
+        count = math.floor(end / _CELL_MM + _LEVEL) + 1 - first
+        return low, high, ((1 << max(count, 1)) - 1) << first
 
     def stroke(self, segment: Segment) -> Iterator[tuple[int, int]]:
         """Return the row and bits of every row that a stroke passes."""

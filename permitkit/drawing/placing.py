@@ -234,10 +234,11 @@ class _Board:
         box = candidate.box
         if not self.room.holds(box):
             return False
-        air = box.grown(_AIR_MM)
         if ease is _Ease.STRICT:
-            return self.all.free(air) and (not candidate.leader or self._clear(candidate))
-        return self.texts.free(air) and self.leaders.free(air) and self._clear(candidate, ease)
+            clear = self.all.free(box, _AIR_MM)
+            return clear and (not candidate.leader or self._clear(candidate))
+        clear = self.texts.free(box, _AIR_MM) and self.leaders.free(box, _AIR_MM)
+        return clear and self._clear(candidate, ease)
 
     def _clear(self, candidate: _Candidate, ease: _Ease = _Ease.STRICT) -> bool:
         """Return whether a leader stays in the room and off every text."""
