@@ -58,10 +58,6 @@ class SheetInfo:
         The sheet; a view turns it as it needs.
     detail
         The town's own detail that governs, with its revision.
-    permits
-        The permits whose numbers the town writes in.
-    changed
-        What changed since the last round, one sentence each.
     """
 
     town: str
@@ -73,8 +69,6 @@ class SheetInfo:
     of: int = 1
     paper: Paper = LETTER
     detail: str = ""
-    permits: tuple[str, ...] = ()
-    changed: tuple[str, ...] = ()
 
     def title_block(self, job: Job, title: str, index: int = 0, detail: str = "") -> TitleBlock:
         """Return the title block of the sheet that lies `index` sheets after the view's first."""

@@ -158,7 +158,6 @@ class Outlet(Frozen):
     hole_bottom: Length | None = None
     invert: Length | None = None
     centre_below_top: Length | None = None
-    reducer: bool = False
     drill_from: Literal["behind", "street"] = "behind"
     barrel_out: Length | None = None
     width: Length | None = None

@@ -54,7 +54,6 @@ def sheet_info(judged: Judged) -> SheetInfo:
         revision=job.revision,
         paper=paper_of(job),
         detail=", ".join(dict.fromkeys(details)),
-        permits=tuple(needed.permit.title for needed in judged.rules.permits()),
     )
 
 

@@ -54,7 +54,7 @@ class Told(NamedTuple):
 
     def texts(self, *, close: bool) -> Texts:
         """Return what stands below the plan."""
-        notes = remarks(self.lot, self.figures, self.info, self.hand_dig_m, close=close)
+        notes = remarks(self.lot, self.figures, self.hand_dig_m, close=close)
         return Texts(street_words(self.lot, self.figures, self.info.town), notes)
 
 

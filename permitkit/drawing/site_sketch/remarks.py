@@ -9,7 +9,7 @@ from permitkit.drawing.site_sketch.lot import OUTLET
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from permitkit.drawing.info import Figures, SheetInfo
+    from permitkit.drawing.info import Figures
     from permitkit.drawing.site_sketch.lot import Lot
     from permitkit.model.job import Job
 
@@ -28,7 +28,7 @@ _ROW = {
 
 
 def remarks(
-    lot: Lot, figures: Figures, info: SheetInfo, hand_dig_m: float | None, *, close: bool
+    lot: Lot, figures: Figures, hand_dig_m: float | None, *, close: bool
 ) -> tuple[str, ...]:
     """Return the notes of a sheet, what matters most first."""
     job = lot.job
@@ -47,7 +47,6 @@ def remarks(
             f"Nothing else that lasts stands within {job.nothing_else_within} of the outlet."
         )
     rows += assumptions(job, ("site", "street", "gutter.pan_width", "walk.panel", "walk.joint"))
-    rows += [f"Changed in revision {info.revision}: {change}" for change in info.changed]
     return tuple(rows)
 
 
