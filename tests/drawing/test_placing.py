@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -179,20 +178,6 @@ def test_a_text_with_priority_takes_the_better_place() -> None:
 
     assert places[1].box.left == pytest.approx(101.5)
     assert places[0].box.left != places[1].box.left
-
-
-def test_eighty_texts_are_placed_in_a_blink() -> None:
-    strokes = [((12.0, 30.0 + 22 * i), (195.0, 34.0 + 22 * i)) for i in range(8)]
-    asked = [
-        Want(8 + (i * 13) % 22, 3.4, (20 + (i * 61.8) % 165, 22 + (i * 38.2) % 170))
-        for i in range(80)
-    ]
-    place(asked[:2], ROOM, (), strokes)
-
-    began = time.perf_counter()
-    place(asked, ROOM, (), strokes)
-
-    assert time.perf_counter() - began < 0.5
 
 
 @given(st.lists(st.tuples(st.floats(0, 100), st.floats(0, 100)), max_size=15))

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import time
 from typing import TYPE_CHECKING
 
 import pytest
@@ -169,24 +168,6 @@ def test_a_second_opinion_needs_steps_and_flow() -> None:
         backwater(PIPE, 0.002, 0.011, 0.01, 10.0, 0.1, steps=0)
     with pytest.raises(OutOfRange, match="flow must be more than zero"):
         backwater(PIPE, 0.0, 0.011, 0.01, 10.0, 0.1)
-
-
-def test_thirty_nodes_take_no_time() -> None:
-    inverts = [0.01 * i * 8 for i in range(31)]
-    nodes = tuple(Node(f"n{i}", z, z + 1.0, 2e-4) for i, z in enumerate(inverts))
-    reaches = tuple(
-        Reach(f"r{i}", f"n{i}", f"n{i - 1 - i % 2}", 10.0, PIPE, 0.011, inverts[i], inverts[i - 1])
-        for i in range(2, 31)
-    )
-    first = Reach("r1", "n1", "n0", 10.0, PIPE, 0.011, inverts[1], inverts[0])
-    tree = Tree(nodes, (first, *reaches), "n0")
-
-    def once() -> float:
-        start = time.perf_counter()
-        grade_line(tree, 0.05)
-        return time.perf_counter() - start
-
-    assert min(once() for _ in range(20)) < 0.02
 
 
 def test_flow_and_level_are_found_by_name() -> None:
