@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil, floor
 from typing import TYPE_CHECKING
 
 from permitkit.cli.plain import beside
 from permitkit.cli.town.found import layers_of
 from permitkit.errors import Fault, UsageError
+from permitkit.geometry.core import BITS_SOLD_M
 from permitkit.hydraulics.materials import Pipe, UnknownPipe, find_pipe
 from permitkit.hydraulics.pipe import full_flow, full_velocity
 from permitkit.model.facts import FACTS
@@ -29,8 +31,8 @@ from permitkit.study.in_force import UNKNOWN, InForce, RulesInForce
 from permitkit.study.in_force.lookup import Lookup
 from permitkit.study.in_force.stack import stack_of
 from permitkit.study.results import Window
-from permitkit.study.window import HoleSize, hole_limits, sold_bits_m
-from permitkit.units import Kind, Measure, UnitError, from_si, read_measure
+from permitkit.study.window import HoleSize, hole_limits
+from permitkit.units import Kind, Measure, UnitError, from_si, measure, read_measure
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -43,6 +45,7 @@ ROLLS = {"rolled", "half-round"}
 ASKED = (CORE_CURBS, CORE_BIT, CORE_GAP, CORE_STRIP, CORE_HEIGHT)
 FINE = Fraction(1, 1000)
 SIXTEENTH = Fraction(1, 16)
+NOISE = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +113,7 @@ def fitted(town: str, reveal: str, pipe: str, curb: str, bit: str | None) -> Fit
     layers = layers_of(town)
     rules = _rules(layers, curb)
     limits = hole_limits(rules, float(height))
-    bits = sold_bits_m() if only is None else (float(only),)
+    bits = BITS_SOLD_M if only is None else (float(only),)
     sizes = [HoleSize(one, round_about_m(found), found.bore_height_m) for one in bits]
     taking = [s for s in sizes if s.outside_m <= s.bit_m and limits.gap.allows(s.gap_m)]
     windows = tuple((size, limits.window(size)) for size in taking if limits.bit.allows(size.bit_m))
@@ -200,14 +203,24 @@ def _bit_lines(fitted: Fitted, size: HoleSize, window: Window) -> Iterator[str]:
         told = f"none: two limits cross by {crossed}"
         yield from beside("hole bottom", told, room=14)
     else:
-        span = f"{_small(low.height_m, FINE)} to {_small(high.height_m, FINE)}"
+        span = _by_tape(low.height_m, high.height_m)
         yield from beside("hole bottom", f"{span} above the flow line", room=14)
     yield from beside("  not below", _bound(low), room=14)
     yield from beside("  not above", _bound(high), room=14)
     if not window.empty:
         ends = [float(fitted.reveal) - end.height_m - size.bit_m / 2 for end in (high, low)]
-        marked = " to ".join(_small(end, FINE) for end in ends)
-        yield from beside("bit centre", f"{marked} below the curb top", room=14)
+        yield from beside("bit centre", f"{_by_tape(*ends)} below the curb top", room=14)
+
+
+def _by_tape(low_m: float, high_m: float) -> str:
+    """Return a span of heights in sixteenths that lie within it, or in decimals if none does."""
+    sixteenth = float(measure(SIXTEENTH, "in", Kind.LENGTH))
+    low, high = ceil(low_m / sixteenth - NOISE), floor(high_m / sixteenth + NOISE)
+    if low > high:
+        return f"{_small(low_m, FINE)} to {_small(high_m, FINE)}"
+    if low == high:
+        return _small(low * sixteenth)
+    return f"{_small(low * sixteenth)} to {_small(high * sixteenth)}"
 
 
 def _bound(bound: Bound) -> str:

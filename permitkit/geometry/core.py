@@ -8,14 +8,9 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
-from permitkit.geometry.shape import NEAR_M, ImpossibleShape, above_zero, finite, zero_or_more
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from permitkit.geometry.curb import CurbProfile
+from permitkit.geometry.shape import ImpossibleShape, above_zero, finite, zero_or_more
 
 __all__ = [
     "BITS_SOLD_M",
@@ -23,18 +18,12 @@ __all__ = [
     "Part",
     "above_bottom",
     "barrel_least_bottom",
-    "bits_for_pipe",
-    "core_mouth",
-    "cover_over_hole",
-    "greatest_bit",
 ]
 
 INCH_M = 0.0254
 
-BITS_SOLD_M = tuple(
-    inches * INCH_M for inches in (1.0, 1.5, 2.0, 2.5, 3.0, 3.5, 4.0, 4.5, 5.0, 6.0, 8.0)
-)
-"""Core bits commonly sold: trade practice, from memory."""
+BITS_SOLD_M = tuple(inches * INCH_M for inches in (2.0, 2.5, 3.0, 3.5, 4.0, 4.5, 5.0, 6.0, 8.0))
+"""Core bits commonly sold that can take a drain: trade practice, from memory."""
 
 Part = Literal["hole bottom", "hole top", "centre", "invert", "crown", "pipe bottom", "pipe top"]
 
@@ -105,7 +94,7 @@ class CoreHole:
 
     def __post_init__(self) -> None:
         """Refuse sizes that make no hole."""
-        above_zero("reveal", self.reveal_m)
+        zero_or_more("reveal", self.reveal_m)
         above_zero("bit", self.bit_m)
         finite("hole bottom", self.hole_bottom_m)
         if above_zero("bore", self.bore_m) > above_zero("pipe outside", self.pipe_outside_m):
@@ -145,11 +134,6 @@ class CoreHole:
         """The setting-out number: bit centre below the curb top, in m."""
         return self.reveal_m - self.height_of("centre")
 
-    @property
-    def within_curb(self) -> bool:
-        """Whether the hole lies between flow line and curb top."""
-        return self.hole_bottom_m >= -NEAR_M and self.strip_m > 0.0
-
     def grout_m3(self, through_m: float) -> float:
         """Return the volume of grout round the pipe over a length through the curb, in m3.
 
@@ -162,47 +146,6 @@ class CoreHole:
         """
         ring = math.pi / 4.0 * (self.bit_m**2 - self.pipe_outside_m**2)
         return max(ring, 0.0) * zero_or_more("length through the curb", through_m)
-
-
-def bits_for_pipe(
-    pipe_outside_m: float,
-    least_gap_m: float,
-    most_gap_m: float,
-    greatest_bit_m: float = math.inf,
-    bits_m: Sequence[float] = BITS_SOLD_M,
-) -> tuple[float, ...]:
-    """Return the bits that leave a pipe its grout gap, smallest first.
-
-    Parameters
-    ----------
-    pipe_outside_m
-        Of the pipe. [m]
-    least_gap_m, most_gap_m
-        Room for grout on each side. [m]
-    greatest_bit_m
-        The largest allowed. [m]
-    bits_m
-        Those to be had. [m]
-
-    Examples
-    --------
-    >>> [round(bit / 0.0254, 1) for bit in bits_for_pipe(3.5 * 0.0254, 0.00635, 0.0127)]
-    [4.0, 4.5]
-    """
-    low = above_zero("pipe outside", pipe_outside_m) + 2.0 * zero_or_more("gap", least_gap_m)
-    high = min(pipe_outside_m + 2.0 * zero_or_more("gap", most_gap_m), greatest_bit_m)
-    return tuple(bit for bit in sorted(bits_m) if low - NEAR_M <= bit <= high + NEAR_M)
-
-
-def greatest_bit(reveal_m: float, least_strip_m: float, least_bottom_m: float = 0.0) -> float:
-    """Return the largest hole between a least bottom and a least strip, in m; zero if none fits.
-
-    Examples
-    --------
-    >>> round(greatest_bit(0.1524, 0.0381), 4)
-    0.1143
-    """
-    return max(reveal_m - least_strip_m - least_bottom_m, 0.0)
 
 
 def barrel_least_bottom(barrel_out_m: float, pan_slope: float, pipe_slope: float) -> float:
@@ -226,59 +169,3 @@ def barrel_least_bottom(barrel_out_m: float, pan_slope: float, pipe_slope: float
     """
     rise = zero_or_more("pan slope", pan_slope) + finite("pipe slope", pipe_slope)
     return max(zero_or_more("barrel", barrel_out_m) * rise, 0.0)
-
-
-def cover_over_hole(curb: CurbProfile, hole_top_m: float, slope: float = 0.0) -> float:
-    """Return the least concrete between a hole and the level of the curb's top, in m.
-
-    Parameters
-    ----------
-    curb
-        The curb in section.
-    hole_top_m
-        Highest point of the hole where it meets the face. [m]
-    slope
-        Rise of the hole toward the house. [-]
-
-    Returns
-    -------
-    float
-        At the face, or at the back where the hole rises to it; zero or less where it breaks out.
-
-    Examples
-    --------
-    >>> from permitkit.geometry.curb import vertical_curb
-    >>> round(cover_over_hole(vertical_curb(0.15, 0.15, 0.3), 0.11, slope=0.02), 4)
-    0.037
-    """
-    strip = curb.reveal_m - hole_top_m
-    if strip <= 0.0:
-        return strip
-    return strip - max(slope, 0.0) * (curb.back_m - curb.face_at(hole_top_m))
-
-
-def core_mouth(curb: CurbProfile, hole_bottom_m: float, bit_m: float) -> float | None:
-    """Return how far back a level hole's mouth runs on the face, in m; None if it breaks out.
-
-    Parameters
-    ----------
-    curb
-        The curb in section.
-    hole_bottom_m, bit_m
-        Lowest point of the hole at the face, and its diameter. [m]
-
-    Notes
-    -----
-    An upright face gives zero; on a roll the mouth is a long oval; a hole whose top is not below
-    the curb's top is no hole but a slot.
-
-    Examples
-    --------
-    >>> from permitkit.geometry.curb import vertical_curb
-    >>> core_mouth(vertical_curb(0.15, 0.15, 0.3), 0.01, 0.1)
-    0.0
-    """
-    top = hole_bottom_m + above_zero("bit", bit_m)
-    if top >= curb.reveal_m - NEAR_M:
-        return None
-    return curb.face_at(top) - curb.face_at(max(hole_bottom_m, 0.0))

@@ -1,18 +1,12 @@
-"""A notch sawn through a rolled curb: its floor, its depth, what it opens."""
+"""A notch sawn through a rolled curb: its floor, its depth."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
-from permitkit.geometry.shape import NEAR_M, ImpossibleShape, above_zero, finite, zero_or_more
-
-if TYPE_CHECKING:
-    from permitkit.geometry.curb import CurbProfile
+from permitkit.geometry.shape import NEAR_M, above_zero, finite, zero_or_more
 
 __all__ = ["Notch", "breaks_face"]
-
-SLICES = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,13 +21,11 @@ class Notch:
         Floor above the flow line at the toe [m]; its rise toward the house over run. [-]
     roll_width_m, curb_height_m
         Run of the roll to the back of the curb, and height there. [m]
-    taper
-        Run over rise of each side; zero for upright cuts. [-]
 
     Raises
     ------
     ImpossibleShape
-        If a size is zero or less, or the floor comes out over the back of the curb.
+        If its width is not positive, the roll's width or height negative, or a number not finite.
 
     Examples
     --------
@@ -48,23 +40,14 @@ class Notch:
     floor_slope: float
     roll_width_m: float
     curb_height_m: float
-    taper: float = 0.0
 
     def __post_init__(self) -> None:
-        """Refuse what opens nothing."""
-        for name, value in (
-            ("notch width", self.width_m),
-            ("roll width", self.roll_width_m),
-            ("curb height", self.curb_height_m),
-        ):
-            above_zero(name, value)
+        """Refuse what cannot be sawn."""
+        above_zero("notch width", self.width_m)
+        zero_or_more("roll width", self.roll_width_m)
+        zero_or_more("curb height", self.curb_height_m)
         finite("floor at the toe", self.toe_floor_m)
         finite("floor slope", self.floor_slope)
-        zero_or_more("taper", self.taper)
-        if self.back_depth_m <= 0.0:
-            raise ImpossibleShape(
-                f"the floor rises {-self.back_depth_m:.4g} m over the curb's back"
-            )
 
     def floor_at(self, offset_m: float) -> float:
         """Return the height of the floor at an offset behind the toe, in m."""
@@ -77,74 +60,23 @@ class Notch:
 
     @property
     def back_depth_m(self) -> float:
-        """Depth of the notch at the back, its greatest, in m."""
+        """Depth of the notch at the back, in m; negative where it comes out on top."""
         return self.curb_height_m - self.back_floor_m
 
-    def depth_at(self, curb: CurbProfile, offset_m: float) -> float:
-        """Return the depth under the curb's surface at an offset, in m; zero before it cuts in."""
-        return max(curb.top_at(offset_m) - self.floor_at(offset_m), 0.0)
 
-    def top_width(self, depth_m: float) -> float:
-        """Return the width across the top where it is this deep, in m."""
-        return self.width_m + 2.0 * self.taper * zero_or_more("depth", depth_m)
-
-    def opening_m2(self, depth_m: float) -> float:
-        """Return the area it opens where it is this deep, in m2.
-
-        Examples
-        --------
-        >>> round(Notch(0.1, 0.0, 0.02, 0.3, 0.1, taper=0.5).opening_m2(0.08), 5)
-        0.0112
-        """
-        return (self.width_m + self.taper * zero_or_more("depth", depth_m)) * depth_m
-
-    @property
-    def back_opening_m2(self) -> float:
-        """Area it opens at the back, in m2."""
-        return self.opening_m2(self.back_depth_m)
-
-    def least_depth(self, curb: CurbProfile, near_m: float, far_m: float) -> float:
-        """Return the least depth between two offsets, in m.
-
-        Raises
-        ------
-        ImpossibleShape
-            If the far offset does not lie beyond the near one.
-        """
-        if far_m <= near_m:
-            raise ImpossibleShape(f"{far_m:.4g} m does not lie behind {near_m:.4g} m")
-        step = (far_m - near_m) / SLICES
-        return min(self.depth_at(curb, near_m + step * i) for i in range(SLICES + 1))
-
-    def sawn_m3(self, curb: CurbProfile) -> float:
-        """Return the volume of concrete it takes out, in m3, by 200 slices."""
-        step = self.roll_width_m / SLICES
-        middles = (step * (i + 0.5) for i in range(SLICES))
-        return step * sum(self.opening_m2(self.depth_at(curb, x)) for x in middles)
-
-
-def breaks_face(
-    curb: CurbProfile, hole_bottom_m: float, bit_m: float, strip_m: float = 0.0
-) -> bool:
+def breaks_face(reveal_m: float, hole_bottom_m: float, bit_m: float) -> bool:
     """Tell whether a core of this size would come out through the top of a curb.
 
     Parameters
     ----------
-    curb
-        The curb in section.
+    reveal_m
+        Curb top above the flow line. [m]
     hole_bottom_m, bit_m
-        Lowest point of the hole, and its diameter. [m]
-    strip_m
-        Concrete that must be left over it. [m]
+        Lowest point of the hole above the flow line, and its diameter. [m]
 
     Examples
     --------
-    >>> from permitkit.geometry.curb import Pan
-    >>> from permitkit.geometry.roll import rolled_curb
-    >>> roll = rolled_curb(0.1, 0.3, 0.2, 0.2, Pan(0.3, 0.02, 0.15))
-    >>> breaks_face(roll, 0.0, 0.1), breaks_face(roll, 0.01, 0.05, strip_m=0.03)
+    >>> breaks_face(0.1, 0.0, 0.1), breaks_face(0.1, 0.01, 0.05)
     (True, False)
     """
-    top = hole_bottom_m + above_zero("bit", bit_m)
-    strip = curb.reveal_m - top
-    return strip <= NEAR_M or strip < zero_or_more("strip", strip_m) - NEAR_M
+    return above_zero("reveal", reveal_m) - hole_bottom_m - above_zero("bit", bit_m) <= NEAR_M

@@ -77,7 +77,7 @@ def _take_off(judged: Judged) -> Part:
     if curb is not None and curb.hole is not None:
         hole = curb.hole
         places = "one hole" if hole.count == 1 else f"{hole.count} holes"
-        rows.append(("Grout round the pipe", say.little(hole.grout_m3 * hole.count), places))
+        rows.append(("Grout round the pipe", say.little(hole.grout_m3), places))
     return Part("take-off", "Take-off", (table(("Item", "Quantity", "Note"), rows, (64, 50, 60)),))
 
 

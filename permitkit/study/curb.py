@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from math import hypot, pi
+from math import hypot
 from typing import TYPE_CHECKING
 
 from permitkit.errors import Fault, InputError
+from permitkit.geometry.core import CoreHole, barrel_least_bottom
+from permitkit.geometry.notch import Notch, breaks_face
 from permitkit.study.results import Bound, CurbStudy, HoleStudy, NotchStudy
 from permitkit.study.window import HoleSize, hole_limits
 
@@ -167,26 +169,26 @@ def study_curb(job: Job, rules: RulesInForce, pipe: Pipe | None, laid: Laid) -> 
 def _hole(job: Job, rules: RulesInForce, heights: CurbHeights, pipe: Pipe, laid: Laid) -> HoleStudy:
     """Return the core in the curb with its window."""
     size, count = hole_size(job, pipe), job.outlet.count
-    bottom = hole_bottom_m(job, heights, size)
+    core = _core(job, heights, size)
     limits = hole_limits(rules, heights.reveal_m, float(job.gutter.overlay_lip or 0))
     spacing = _metres(job.outlet.spacing) if count > 1 else None
-    ring = pi / 4.0 * max(size.bit_m**2 - size.outside_m**2, 0.0)
     barrel = _barrel_least_bottom_m(job, laid.slope)
+    at_hole = replace(core, reveal_m=heights.reveal_at_hole_m)
     return HoleStudy(
-        bit_m=size.bit_m,
-        pipe_outside_m=size.outside_m,
-        bore_m=size.bore_m,
-        bottom_m=bottom,
-        invert_m=bottom + size.invert_up_m,
-        crown_m=bottom + size.invert_up_m + size.bore_m,
-        top_m=bottom + size.bit_m,
-        strip_m=heights.reveal_m - bottom - size.bit_m,
-        gap_m=size.gap_m,
-        centre_below_top_m=heights.reveal_at_hole_m - bottom - size.bit_m / 2.0,
-        grout_m3=ring * heights.depth_m * count,
+        bit_m=core.bit_m,
+        pipe_outside_m=core.pipe_outside_m,
+        bore_m=core.bore_m,
+        bottom_m=core.hole_bottom_m,
+        invert_m=core.invert_m,
+        crown_m=core.crown_m,
+        top_m=core.top_m,
+        strip_m=core.strip_m,
+        gap_m=core.gap_m,
+        centre_below_top_m=at_hole.centre_below_top_m,
+        grout_m3=core.grout_m3(heights.depth_m) * count,
         count=count,
         spacing_m=spacing,
-        clear_between_m=None if spacing is None else spacing - size.bit_m,
+        clear_between_m=None if spacing is None else spacing - core.bit_m,
         barrel_least_bottom_m=barrel,
         window=replace(
             limits.window(size),
@@ -196,6 +198,12 @@ def _hole(job: Job, rules: RulesInForce, heights: CurbHeights, pipe: Pipe, laid:
         fitting_bits_m=limits.fitting_bits_m(size.outside_m, size.bore_m),
         largest_bit_m=limits.largest_bit_m(),
     )
+
+
+def _core(job: Job, heights: CurbHeights, size: HoleSize) -> CoreHole:
+    """Return the hole with its pipe."""
+    bottom = hole_bottom_m(job, heights, size)
+    return CoreHole(heights.reveal_m, bottom, size.bit_m, size.outside_m, size.bore_m)
 
 
 def _advice_lows(size: HoleSize, barrel_m: float, running_m: float) -> tuple[Bound, ...]:
@@ -216,7 +224,8 @@ def _barrel_least_bottom_m(job: Job, slope: float) -> float:
     """Return the lowest hole at which a barrel held at the pipe's slope clears the pan."""
     if job.outlet.drill_from != "street" or job.outlet.barrel_out is None:
         return 0.0
-    return float(job.outlet.barrel_out) * (float(job.gutter.pan_slope or 0) + slope)
+    pan = float(job.gutter.pan_slope or 0)
+    return barrel_least_bottom(float(job.outlet.barrel_out), pan, slope)
 
 
 def _notch(job: Job, heights: CurbHeights, pipe: Pipe | None) -> NotchStudy:
@@ -232,16 +241,16 @@ def _notch(job: Job, heights: CurbHeights, pipe: Pipe | None) -> NotchStudy:
         fix = 'give the width, such as width = "5 in"'
         raise InputError.of([Fault("outlet.width", "nothing", "the width of the notch", fix)])
     toe, slope = float(outlet.floor_toe or 0), float(outlet.floor_slope or 0)
-    back = toe + slope * heights.depth_m
     bit = float(outlet.bit or 0) or (round_about_m(pipe) if pipe else 0.0)
+    sawn = Notch(float(outlet.width), toe, slope, heights.depth_m, heights.reveal_m)
     return NotchStudy(
-        width_m=float(outlet.width),
+        width_m=sawn.width_m,
         floor_toe_m=toe,
-        floor_back_m=back,
+        floor_back_m=sawn.back_floor_m,
         floor_slope=slope,
-        depth_back_m=heights.reveal_m - back,
+        depth_back_m=sawn.back_depth_m,
         taper_m=float(outlet.taper or 0),
-        core_would_break=bit > 0.0 and toe + bit >= heights.reveal_m,
+        core_would_break=bit > 0.0 and breaks_face(heights.reveal_m, toe, bit),
     )
 
 

@@ -7,15 +7,14 @@ height of the hole's lowest point, and finds what lies between them.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from functools import cache
 from typing import TYPE_CHECKING
 
 from permitkit.geometry import window as geometry
-from permitkit.geometry.core import above_bottom
+from permitkit.geometry.core import BITS_SOLD_M, above_bottom
 from permitkit.model.keys.outlet import CORE_BIT, CORE_GAP, CORE_HEIGHT, CORE_STRIP
 from permitkit.model.values import Limit
 from permitkit.study.results import Bound, Window
-from permitkit.units import Kind, Measure, measure, same
+from permitkit.units import Measure, same
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -24,7 +23,7 @@ if TYPE_CHECKING:
     from permitkit.model.rules import RuleKey
     from permitkit.study.in_force import RulesInForce
 
-__all__ = ["HoleLimits", "HoleSize", "hole_limits", "sold_bits_m"]
+__all__ = ["HoleLimits", "HoleSize", "hole_limits"]
 
 CURB_TOP = "curb top"
 PAVEMENT = "pavement"
@@ -36,14 +35,6 @@ PARTS: dict[str, Part] = {
     "hole top": "hole top",
     "pipe outside": "pipe bottom",
 }
-SOLD_HALF_INCHES = (4, 5, 6, 7, 8, 9, 10, 12, 14, 16)
-
-
-@cache
-def sold_bits_m() -> tuple[float, ...]:
-    """Return the diameters core bits are commonly sold in, 2 to 8 in, in m."""
-    half_inch = measure(1, "in", Kind.LENGTH) / 2
-    return tuple(float(half_inch * n) for n in SOLD_HALF_INCHES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,14 +120,14 @@ class HoleLimits:
 
     def fitting_bits_m(self, outside_m: float, bore_m: float) -> tuple[float, ...]:
         """Return the bits sold that fit the pipe and the curb at once."""
-        sizes = (HoleSize(bit, outside_m, bore_m) for bit in sold_bits_m())
+        sizes = (HoleSize(bit, outside_m, bore_m) for bit in BITS_SOLD_M)
         return tuple(size.bit_m for size in sizes if self.fits(size))
 
     def largest_bit_m(self) -> float | None:
         """Return the largest bit sold that the curb has room for, whatever pipe goes in."""
         of_pipe = self.height.of in {"invert", "pipe outside"}
         limits = replace(self, height=_Ends()) if of_pipe else self
-        sizes = (HoleSize(bit, bit, bit) for bit in reversed(sold_bits_m()))
+        sizes = (HoleSize(bit, bit, bit) for bit in reversed(BITS_SOLD_M))
         open_to = (
             size.bit_m for size in sizes if self.bit.allows(size.bit_m) and limits.has_room(size)
         )

@@ -250,12 +250,12 @@ class TestFit:
             "pipe          3.5 in outside\n"
             "\n"
             "bit           4 in (grout gap 0.25 in)\n"
-            "hole bottom   0.021 in to 0.5 in above the flow line\n"
+            "hole bottom   1/16 in to 1/2 in above the flow line\n"
             "  not below   0.021 in: invert over the flow line (Millrace Public Works\n"
             "              Standards, 2025 edition, section 4.3)\n"
             "  not above   0.5 in: the strip over the hole top (Millrace Public Works\n"
             "              Standards, 2025 edition, section 4.3)\n"
-            "bit centre    3.5 in to 3.979 in below the curb top\n"
+            "bit centre    3 1/2 in to 3 15/16 in below the curb top\n"
         )
 
     def test_an_empty_window_says_which_two_limits_cross_and_by_how_much(self) -> None:

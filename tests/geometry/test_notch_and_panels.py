@@ -9,7 +9,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from permitkit.geometry.curb import Pan, vertical_curb
 from permitkit.geometry.notch import Notch, breaks_face
 from permitkit.geometry.panels import (
     bags_for,
@@ -18,54 +17,28 @@ from permitkit.geometry.panels import (
     to_joint_where_short,
     whole_panels,
 )
-from permitkit.geometry.roll import rolled_curb
 from permitkit.geometry.shape import ImpossibleShape
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
 IN, FT = 0.0254, 0.3048
-ROLL = rolled_curb(4 * IN, 12 * IN, 10 * IN, 10 * IN, Pan(0.3, 0.02, 0.15))
 
 
-def notch(taper: float = 0.0) -> Notch:
-    return Notch(5 * IN, 0.5 * IN, 0.02, 12 * IN, 4 * IN, taper)
+def notch() -> Notch:
+    return Notch(5 * IN, 0.5 * IN, 0.02, 12 * IN, 4 * IN)
 
 
 def test_a_notch_is_as_deep_as_worked_by_hand() -> None:
+    assert notch().floor_at(6 * IN) / IN == pytest.approx(0.62)
     assert notch().back_floor_m / IN == pytest.approx(0.74)
     assert notch().back_depth_m / IN == pytest.approx(3.26)
-    assert notch().back_opening_m2 / IN**2 == pytest.approx(5 * 3.26)
-
-
-def test_a_notch_cuts_in_where_the_roll_comes_over_its_floor() -> None:
-    assert notch().depth_at(ROLL, 0.0) == 0.0
-    assert notch().depth_at(ROLL, 6 * IN) == pytest.approx((2.0 - 0.62) * IN)
-    assert notch().depth_at(ROLL, 12 * IN) == pytest.approx(notch().back_depth_m)
-
-
-def test_the_least_depth_of_a_notch_lies_toward_the_street() -> None:
-    assert notch().least_depth(ROLL, 6 * IN, 12 * IN) == pytest.approx(1.38 * IN)
-    assert notch().least_depth(ROLL, 0.0, 12 * IN) == 0.0
-
-
-def test_tapered_sides_open_more() -> None:
-    assert notch(0.5).top_width(2 * IN) == pytest.approx(7 * IN)
-    assert notch(0.5).opening_m2(2 * IN) == pytest.approx(12 * IN**2)
-
-
-def test_what_is_sawn_out_lies_between_nothing_and_the_whole_roll() -> None:
-    sawn = notch().sawn_m3(ROLL)
-
-    triangle = 5 * IN * 12 * IN * 3.26 * IN / 2.0
-    assert 0.7 * triangle < sawn < 1.3 * triangle
 
 
 def test_no_four_inch_core_fits_a_four_inch_roll() -> None:
-    assert breaks_face(ROLL, 0.0, 4 * IN)
-    assert breaks_face(ROLL, 0.5 * IN, 3 * IN, strip_m=1.0 * IN)
-    assert not breaks_face(ROLL, 0.5 * IN, 3 * IN, strip_m=0.5 * IN)
-    assert not breaks_face(vertical_curb(6 * IN, 6 * IN, 0.3), 0.0, 4 * IN, 2 * IN)
+    assert breaks_face(4 * IN, 0.0, 4 * IN)
+    assert not breaks_face(4 * IN, 0.5 * IN, 3 * IN)
+    assert not breaks_face(6 * IN, 0.0, 4 * IN)
 
 
 def test_one_panel_is_cut_whole_as_worked_by_hand() -> None:
@@ -148,12 +121,8 @@ def test_bags_are_rounded_up_but_not_for_float_noise() -> None:
 
 
 BAD: list[tuple[Callable[[], object], str]] = [
-    (
-        lambda: Notch(0.1, 0.1, 0.02, 0.3, 0.1),
-        "the floor rises 0.006 m over the curb's back",
-    ),
+    (lambda: Notch(0.1, 0.1, 0.02, -0.3, 0.1), "roll width must not be below zero, not -0.3"),
     (lambda: Notch(0.0, 0.0, 0.02, 0.3, 0.1), "notch width must be more than zero, not 0.0"),
-    (lambda: notch().least_depth(ROLL, 0.1, 0.1), "0.1 m does not lie behind 0.1 m"),
     (lambda: cut_between([0.0, 1.0], 0.5, 0.5, 1.5), "a cut must have a length"),
     (lambda: cut_between([0.0, 1.0, 1.0], 0.1, 0.5, 1.5), "joints must rise along the walk"),
     (

@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from study_cases import CLEAN, CURED, INCH, rules_of, rules_saying
 
-from permitkit.study.window import HoleSize, hole_limits, sold_bits_m
+from permitkit.geometry.core import BITS_SOLD_M
+from permitkit.study.window import HoleSize, hole_limits
 
 REVEAL = 6 * INCH
 SIZE = HoleSize(4 * INCH, 3.5 * INCH, 3.042 * INCH)
@@ -128,7 +129,7 @@ def test_the_pipe_has_no_say_in_the_largest_hole() -> None:
     assert hole_limits(rules_of(CLEAN), 5.75 * INCH).largest_bit_m() == pytest.approx(4 * INCH)
 
 
-@given(st.sampled_from(sold_bits_m()), st.floats(0.1, 0.3), st.floats(0.0, 0.05))
+@given(st.sampled_from(BITS_SOLD_M), st.floats(0.1, 0.3), st.floats(0.0, 0.05))
 def test_more_reveal_never_closes_a_window(bit: float, reveal: float, more: float) -> None:
     size = HoleSize(bit, 0.9 * bit, 0.8 * bit)
     rules = rules_of(CLEAN)

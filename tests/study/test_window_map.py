@@ -22,11 +22,12 @@ from study_cases import (
     study_of,
 )
 
+from permitkit.geometry.core import BITS_SOLD_M
 from permitkit.load.rule_sheet import load_layers
 from permitkit.study.in_force import rules_in_force
 from permitkit.study.results import Bound, Window
 from permitkit.study.study import study_job
-from permitkit.study.window import HoleSize, sold_bits_m
+from permitkit.study.window import HoleSize
 from permitkit.study.window_map import (
     RunLimits,
     limits_of,
@@ -139,7 +140,7 @@ class TestMap:
 
     def test_a_point_is_open_just_where_its_window_holds_it(self) -> None:
         limits = limits_of(demo(CLEAN), rules_of(CLEAN))
-        found = window_map(limits, RunLimits(()), PIPE, sold_bits_m(), HEIGHTS)
+        found = window_map(limits, RunLimits(()), PIPE, BITS_SOLD_M, HEIGHTS)
 
         for window, row in zip(found.windows, found.open, strict=True):
             for height, is_open in zip(HEIGHTS, row, strict=True):
@@ -150,7 +151,7 @@ class TestMap:
 
     def test_only_the_bit_that_leaves_its_gap_has_a_window(self) -> None:
         limits = limits_of(demo(CLEAN), rules_of(CLEAN))
-        found = window_map(limits, RunLimits(()), PIPE, sold_bits_m(), HEIGHTS)
+        found = window_map(limits, RunLimits(()), PIPE, BITS_SOLD_M, HEIGHTS)
 
         with_one = [bit / INCH for bit, w in zip(found.bits_m, found.windows, strict=True) if w]
         assert with_one == pytest.approx([4.0])
@@ -171,7 +172,7 @@ class TestMap:
                 map(
                     sum,
                     window_map(
-                        limits, RunLimits((Bound(high, "run"),)), PIPE, sold_bits_m(), HEIGHTS
+                        limits, RunLimits((Bound(high, "run"),)), PIPE, BITS_SOLD_M, HEIGHTS
                     ).open,
                 )
             )
