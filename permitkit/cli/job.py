@@ -88,7 +88,7 @@ def packet(
 ) -> None:
     """Build the packet: the town's copy, and the office copy that stays."""
     from permitkit.cli import report
-    from permitkit.cli.opened import files_read, judged_job, sheet_told
+    from permitkit.cli.opened import files_read, judged_job, own_templates, sheet_told
     from permitkit.errors import Fault, UsageError
     from permitkit.packet.assembly import office_copy, town_copy
     from permitkit.packet.written import write_whole
@@ -108,7 +108,9 @@ def packet(
     before = judged_job(former, firm) if former else None
     made = []
     if out is not None:
-        made.append((out, town_copy(judged, draft=draft, folder=job.parent, former=before)))
+        folder, wording = job.parent, own_templates(job, firm)
+        copy = town_copy(judged, draft=draft, folder=folder, former=before, wording=wording)
+        made.append((out, copy))
     if office is not None:
         made.append((office, office_copy(judged, draft=draft, files=files_read(job, firm))))
     for path, whole in made:

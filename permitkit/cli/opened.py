@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from permitkit.checks.judge import Judged
     from permitkit.load.find_sheet import SheetPlaces
 
-__all__ = ["files_read", "judged_job", "sheet_told"]
+__all__ = ["files_read", "judged_job", "own_templates", "sheet_told"]
 
 
 def _places(path: Path, firm: Path | None) -> SheetPlaces:
@@ -20,6 +20,15 @@ def _places(path: Path, firm: Path | None) -> SheetPlaces:
 
     found = firm or find_firm(path)
     return SheetPlaces(job=path.parent, firm=found.parent if found else None)
+
+
+def own_templates(path: Path, firm: Path | None = None) -> tuple[Path, ...]:
+    """Return the folders in which the firm's own templates may lie: beside the job, then the firm.
+
+    The town's, and those of the sheets it follows, stand in front of them.
+    """
+    places = _places(path, firm)
+    return tuple(folder / "templates" for folder in (places.job, places.firm) if folder is not None)
 
 
 def judged_job(path: Path, firm: Path | None = None) -> Judged:

@@ -13,7 +13,15 @@ from permitkit.errors import Fault, UsageError
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-__all__ = ["FILE", "SheetPlaces", "find_sheet", "list_places", "place_of", "shipped_folder"]
+__all__ = [
+    "FILE",
+    "SheetPlaces",
+    "find_sheet",
+    "folder_of",
+    "list_places",
+    "place_of",
+    "shipped_folder",
+]
 
 FOLDER = "jurisdictions"
 FILE = "rules.toml"
@@ -71,6 +79,19 @@ def around(path: Path) -> Path:
     """Return the folder in which the sheets beside a sheet's file are looked for."""
     folder = path.absolute().parent
     return folder.parent if path.name == FILE else folder
+
+
+def folder_of(path: Path) -> Path:
+    """Return the folder of what goes with a sheet: its forms, its templates.
+
+    Examples
+    --------
+    >>> folder_of(Path("jurisdictions/ford/rules.toml")).as_posix()
+    'jurisdictions/ford'
+    >>> folder_of(Path("sheets/ford.toml")).as_posix()
+    'sheets/ford'
+    """
+    return path.parent if path.name == FILE else path.parent / path.stem
 
 
 def find_sheet(place: str, places: SheetPlaces | None = None) -> Path:

@@ -74,7 +74,13 @@ def _read(table: dict[str, Any], path: Path, digest: str, faults: list[Fault]) -
             Fault(f"{shown}: {name}", f"a heading {name!r}", expected, nearest(name, _TABLES))
         )
     return Sheet(
-        **head.fields, rules=rules, sources=head.sources, permits=permits, path=shown, digest=digest
+        **head.fields,
+        rules=rules,
+        sources=head.sources,
+        permits=permits,
+        path=shown,
+        digest=digest,
+        file=path,
     )
 
 

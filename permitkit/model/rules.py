@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
+from pathlib import Path
 
 from permitkit.model.facts import Condition, Season, Stage, Threshold, When
 from permitkit.model.values import (
@@ -221,7 +222,8 @@ class Sheet:
     """One town's (or layer's) rule sheet, as loaded; two sheets are the same if one object.
 
     `listed_streets` maps a street to the authority it belongs to; `paved` to the day it was paved.
-    `holidays` is empty where the sheet leaves the public holidays to those it follows.
+    `holidays` is empty where the sheet leaves the public holidays to those it follows. `file` is
+    where it was read, `path` how that is told.
     """
 
     place: str
@@ -246,3 +248,4 @@ class Sheet:
     office_email: str = ""
     listed_streets: Mapping[str, str] = field(default_factory=dict)
     paved: Mapping[str, date] = field(default_factory=dict)
+    file: Path = Path()

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from permitkit.model.keys.papers import PACKET_ORDER
 from permitkit.packet.drawn import drawn_parts, paper_of
 from permitkit.packet.enclosures import attached_files, enclosures
+from permitkit.packet.forms.asked import filled_forms
 from permitkit.packet.front import application, scope, transmittal
 from permitkit.packet.office import office_parts
 from permitkit.packet.parts import Leaf, Part, in_order
@@ -16,6 +17,7 @@ from permitkit.packet.photos import photo_part
 from permitkit.packet.rules_page import rules_page
 from permitkit.packet.sums import calculation, fees
 from permitkit.packet.values import values_of
+from permitkit.packet.wording.folders import template_folders
 from permitkit.render.blocks import Heading, escape
 from permitkit.render.bound import Bound, bound, page_count
 from permitkit.render.flow import render_run
@@ -28,6 +30,7 @@ if TYPE_CHECKING:
 
     from permitkit.checks.judge import Judged
     from permitkit.drawing.sheet import Sheet
+    from permitkit.packet.forms.asked import FilledForm
     from permitkit.packet.parts import Leaf, Part
 
 __all__ = ["Made", "office_copy", "town_copy", "town_parts"]
@@ -94,24 +97,30 @@ def _printed(judged: Judged, parts: Sequence[Part]) -> list[_Piece]:
     return pieces
 
 
-def town_parts(judged: Judged, folder: Path, former: Judged | None = None) -> tuple[Part, ...]:
+def town_parts(
+    judged: Judged,
+    folder: Path,
+    former: Judged | None = None,
+    wording: Sequence[Path] = (),
+    forms: Sequence[FilledForm] = (),
+) -> tuple[Part, ...]:
     """Return the town copy's parts after the transmittal, in the town's own order."""
-    values = values_of(judged)
+    values, words = values_of(judged), template_folders(judged.rules.sheets, wording)
     parts = [
-        application(judged, values),
-        scope(judged, values),
-        *drawn_parts(judged, values, former),
+        *application(judged, values, words, forms),
+        scope(judged, values, words),
+        *drawn_parts(judged, values, former, words),
         calculation(judged),
         rules_page(judged),
         fees(judged),
-        *enclosures(judged, folder),
+        *enclosures(judged, folder, forms),
         *photo_part(judged, folder),
     ]
     order = judged.rules[PACKET_ORDER].value
     return in_order(parts, getattr(order, "steps", ()))
 
 
-def _with_index(judged: Judged, rest: Sequence[_Piece]) -> _Piece:
+def _with_index(judged: Judged, rest: Sequence[_Piece], forms: Sequence[FilledForm]) -> _Piece:
     """Return the transmittal with page numbers; its own length moves the rest, so it may repeat."""
     made = _Piece(b"", 1, ())
     for _ in range(3):
@@ -121,7 +130,7 @@ def _with_index(judged: Judged, rest: Sequence[_Piece]) -> _Piece:
         for piece in rest:
             index += [(title, str(first + page)) for title, page in piece.marks]
             first += piece.pages
-        made = _text(judged, transmittal(judged, index).leaves())
+        made = _text(judged, transmittal(judged, index, forms).leaves())
         if made.pages == guess:
             break
     return made
@@ -148,7 +157,14 @@ def _bound(
     return Made(pdf, pages)
 
 
-def town_copy(judged: Judged, *, draft: bool, folder: Path, former: Judged | None = None) -> Made:
+def town_copy(
+    judged: Judged,
+    *,
+    draft: bool,
+    folder: Path,
+    former: Judged | None = None,
+    wording: Sequence[Path] = (),
+) -> Made:
     """Return the town's copy of the packet.
 
     Parameters
@@ -161,10 +177,18 @@ def town_copy(judged: Judged, *, draft: bool, folder: Path, former: Judged | Non
         Where the job's enclosures and photographs stand.
     former
         The job as it went in last time: what changed since is marked on the drawings.
+    wording
+        The firm's own folders of templates, nearest first; the town's stand in front of them.
+
+    Raises
+    ------
+    InputError
+        With the faults of the town's forms and templates, of enclosures, and of photographs.
     """
-    rest = _printed(judged, town_parts(judged, folder, former))
+    forms = filled_forms(judged)
+    rest = _printed(judged, town_parts(judged, folder, former, wording, forms))
     title = f"Right-of-way permit packet: {_header(judged)}"
-    return _bound(judged, [_with_index(judged, rest), *rest], title, draft=draft)
+    return _bound(judged, [_with_index(judged, rest, forms), *rest], title, draft=draft)
 
 
 def office_copy(judged: Judged, *, draft: bool, files: Sequence[Path] = ()) -> Made:

@@ -15,13 +15,14 @@ from permitkit.drawing.traffic_plan import traffic_plan
 from permitkit.drawing.walk_cut import walk_cut
 from permitkit.model.keys.papers import DOCS_DETAILS, SAY_CAUTIONS, SAY_CONDITIONS
 from permitkit.model.keys.run import UTILITY_TOLERANCE
-from permitkit.packet.front import sentences
 from permitkit.packet.parts import Part
 from permitkit.packet.prose import prose
+from permitkit.packet.say import sentences
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
     from datetime import date
+    from pathlib import Path
     from typing import Any
 
     from permitkit.checks.judge import Judged
@@ -105,7 +106,10 @@ def _marked(judged: Judged, former: Judged | None) -> tuple[tuple[Sheet, ...], .
 
 
 def drawn_parts(
-    judged: Judged, values: Mapping[str, Any], former: Judged | None = None
+    judged: Judged,
+    values: Mapping[str, Any],
+    former: Judged | None = None,
+    wording: Sequence[Path] = (),
 ) -> tuple[Part, ...]:
     """Return the drawn parts; the restoration notes follow, and words where nothing is drawn.
 
@@ -117,6 +121,8 @@ def drawn_parts(
         What the wording may speak of.
     former
         The job as it went in last time, where this is a later round.
+    wording
+        Folders of templates that stand in front of the shipped ones.
     """
     noted = {
         **values,
@@ -124,14 +130,14 @@ def drawn_parts(
         "cautions": sentences(judged, SAY_CAUTIONS),
     }
     sketch, section, run, cut, traffic = _marked(judged, former)
-    words = () if traffic else prose("traffic", values)
+    words = () if traffic else prose("traffic", values, wording)
     parts = (
         Part("site sketch", "Site sketch", sheets=sketch),
         Part("curb section", "Curb section", sheets=section),
         Part("profile", "Drain profile", sheets=run),
         Part("walk cut", "Walk cut and restoration", sheets=cut),
         Part("traffic", "People on foot and traffic", words, traffic),
-        Part("notes", "Restoration notes and conditions", prose("restoration", noted)),
+        Part("notes", "Restoration notes and conditions", prose("restoration", noted, wording)),
     )
     return tuple(part for part in parts if part.blocks or part.sheets)
 

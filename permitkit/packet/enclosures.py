@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from permitkit.errors import Fault, InputError
@@ -11,10 +10,12 @@ from permitkit.packet.parts import Part, table
 from permitkit.render.blocks import Heading
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Collection, Sequence
+    from pathlib import Path
 
     from permitkit.checks.judge import Judged
     from permitkit.model.papers import Attachment
+    from permitkit.packet.forms.asked import FilledForm
     from permitkit.render.blocks import Block
 
 __all__ = ["attached_files", "enclosures"]
@@ -53,16 +54,28 @@ def _read(folder: Path, name: str) -> bytes:
 _MADE = frozenset({"sketch", "calculation", "traffic plan"})
 
 
-def _where(paper: Attachment) -> str:
+def _where(paper: Attachment, filled: Collection[str]) -> str:
     if paper.file:
         return "follows"
-    return "in this packet" if paper.kind in _MADE else "separate"
+    made = paper.kind in _MADE or paper.number in filled
+    return "in this packet" if made else "separate"
 
 
-def enclosures(judged: Judged, folder: Path) -> tuple[Part, ...]:
-    """Return the list of enclosures and photographs, then each enclosed PDF."""
+def enclosures(judged: Judged, folder: Path, forms: Sequence[FilledForm] = ()) -> tuple[Part, ...]:
+    """Return the list of enclosures and photographs, then each enclosed PDF.
+
+    Parameters
+    ----------
+    judged
+        The job, judged.
+    folder
+        Where its files stand.
+    forms
+        The town's forms that stand in the packet already.
+    """
     papers = judged.job.papers
-    listed = [(a.title, a.kind, a.number or "", _where(a)) for a in papers.attachment]
+    filled = {one.form.number for one in forms}
+    listed = [(a.title, a.kind, a.number or "", _where(a, filled)) for a in papers.attachment]
     photos = [(p.shows, str(p.taken), p.caption or "") for p in papers.photo]
     blocks: list[Block] = []
     if listed:
@@ -107,8 +120,7 @@ def attached_files(judged: Judged, files: Sequence[Path]) -> tuple[tuple[str, by
     ]
     made = [("verdicts.json", json.dumps(verdicts, indent=2, ensure_ascii=False).encode())]
     made += [
-        (f"rules-{sheet.place}.toml", Path(sheet.path).read_bytes())
-        for sheet in judged.rules.sheets
+        (f"rules-{sheet.place}.toml", sheet.file.read_bytes()) for sheet in judged.rules.sheets
     ]
     made += [(path.name, path.read_bytes()) for path in files]
     return tuple(made)

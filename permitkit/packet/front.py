@@ -7,34 +7,34 @@ from typing import TYPE_CHECKING
 from permitkit.model.keys.papers import DOCS_DETAILS, DOCS_REQUIRED, FEES_LINES
 from permitkit.model.keys.run import WATER_DECLARATION
 from permitkit.model.verdict import Outcome
+from permitkit.packet.forms.parts import (
+    continued,
+    form_parts,
+    left_to_a_pen,
+    plain_page_needed,
+)
 from permitkit.packet.parts import Part, facts, table
 from permitkit.packet.prose import prose
-from permitkit.packet.say import day, money, say_for
+from permitkit.packet.say import day, money, say_for, sentences
 from permitkit.packet.values import outlet_in_words, panels_in_words, star
 from permitkit.render.blocks import Bullets, CheckList, Heading, Paragraph, Spacer, escape
 from permitkit.study.ways import WAYS_HEADS, compare_ways, ways_in_words, ways_set_aside
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
+    from pathlib import Path
     from typing import Any
 
     from permitkit.checks.judge import Judged
     from permitkit.model.verdict import Verdict
+    from permitkit.packet.forms.asked import FilledForm
     from permitkit.packet.say import Say
     from permitkit.render.blocks import Block
     from permitkit.study.results import HoleStudy, NotchStudy
 
-__all__ = ["application", "documents_asked", "scope", "sentences", "transmittal"]
+__all__ = ["application", "documents_asked", "scope", "transmittal"]
 
 _STAR = "A star marks a value the applicant assumed and has not measured."
-
-
-def sentences(judged: Judged, key: Any) -> tuple[str, ...]:  # noqa: ANN401 - a rule key
-    """Return every sentence the layers of sheets ask to be printed, the town's first."""
-    found: list[str] = []
-    for rule in judged.rules[key].all:
-        found += [text for text in getattr(rule.value, "texts", ()) if text not in found]
-    return tuple(found)
 
 
 def documents_asked(judged: Judged) -> tuple[tuple[str, bool], ...]:
@@ -188,8 +188,20 @@ def _addressed(judged: Judged) -> list[tuple[str, str]]:
     ]
 
 
-def transmittal(judged: Judged, index: Sequence[tuple[str, str]]) -> Part:
-    """Return the first sheet: to whom, from whom, facts, what is inside, what is asked."""
+def transmittal(
+    judged: Judged, index: Sequence[tuple[str, str]], forms: Sequence[FilledForm] = ()
+) -> Part:
+    """Return the first sheet: to whom, from whom, facts, what is inside, what is asked.
+
+    Parameters
+    ----------
+    judged
+        The job, judged.
+    index
+        Each part's title and page.
+    forms
+        The town's forms in the packet: what is left to a pen in them is listed.
+    """
     inside = [(title, f"page {page}") for title, page in index]
     papers = documents_asked(judged)
     enclosed = ", ".join(name for name, there in papers if there)
@@ -200,6 +212,7 @@ def transmittal(judged: Judged, index: Sequence[tuple[str, str]]) -> Part:
         *([Paragraph(_STAR)] if judged.job.assumed else []),
         facts(inside, title="In this packet", across=2),
         facts([("Enclosed", enclosed), ("NOT ENCLOSED", missing)], title="Asked for by the town"),
+        *left_to_a_pen(forms),
         *_requests(judged),
         *_rounds(judged),
     ]
@@ -249,7 +262,35 @@ def _work_rows(judged: Judged, values: Mapping[str, Any]) -> list[tuple[str, str
     ]
 
 
-def application(judged: Judged, values: Mapping[str, Any]) -> Part:
+def application(
+    judged: Judged,
+    values: Mapping[str, Any],
+    wording: Sequence[Path] = (),
+    forms: Sequence[FilledForm] = (),
+) -> tuple[Part, ...]:
+    """Return the town's own forms, and the plain application page where it is needed.
+
+    Parameters
+    ----------
+    judged
+        The job, judged.
+    values
+        What the wording may speak of.
+    wording
+        Folders of templates that stand in front of the shipped ones.
+    forms
+        The town's forms, filled in; what found no room in them stands on the plain page.
+    """
+    plain = _plain(judged, values, wording, forms)
+    return (*form_parts(forms), *([plain] if plain_page_needed(judged, forms) else []))
+
+
+def _plain(
+    judged: Judged,
+    values: Mapping[str, Any],
+    wording: Sequence[Path],
+    forms: Sequence[FilledForm],
+) -> Part:
     """Return the plain application page, with its places to sign."""
     permits = [f"{n.permit.title} ({n.permit.issuer})" for n in judged.rules.permits()]
     asked = ("Permit", ", ".join(permits) or "right-of-way permit")
@@ -257,7 +298,7 @@ def application(judged: Judged, values: Mapping[str, Any]) -> Part:
     declared = {**values, "declarations": sentences(judged, WATER_DECLARATION)}
     note = Paragraph(escape(f"Fee by {fee_note}.")) if fee_note else Spacer(1)
     rows = facts([asked, *_firm_rows(judged), *_work_rows(judged, values)])
-    blocks = (rows, note, *prose("application", declared))
+    blocks = (rows, note, *continued(forms), *prose("application", declared, wording))
     return Part("application", "Application for a permit", blocks)
 
 
@@ -276,7 +317,8 @@ def _ways(judged: Judged) -> list[Block]:
     return [compared, Paragraph(escape(f"Not possible here: {aside}."))] if aside else [compared]
 
 
-def scope(judged: Judged, values: Mapping[str, Any]) -> Part:
+def scope(judged: Judged, values: Mapping[str, Any], wording: Sequence[Path] = ()) -> Part:
     """Return the statement of need with the ways compared, and the scope of work, in words."""
-    blocks = (*prose("need", values), *_ways(judged), *prose("scope", values))
+    need, work = prose("need", values, wording), prose("scope", values, wording)
+    blocks = (*need, *_ways(judged), *work)
     return Part("scope", "Scope of work", blocks)

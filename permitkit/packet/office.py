@@ -6,10 +6,9 @@ from typing import TYPE_CHECKING
 
 from permitkit.model.keys.papers import DATES_INSPECTIONS, SAY_CAUTIONS
 from permitkit.model.verdict import Outcome
-from permitkit.packet.front import sentences
 from permitkit.packet.parts import Part, facts, table
 from permitkit.packet.rules_page import assumptions
-from permitkit.packet.say import day, money, say_for
+from permitkit.packet.say import day, money, say_for, sentences
 from permitkit.render.blocks import Bullets, CheckList, Heading, Paragraph, escape
 
 if TYPE_CHECKING:

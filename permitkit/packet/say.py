@@ -14,10 +14,12 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from datetime import date
     from decimal import Decimal
+    from typing import Any
 
+    from permitkit.checks.judge import Judged
     from permitkit.model.job import Job
 
-__all__ = ["Say", "day", "joined", "money", "say_for"]
+__all__ = ["Say", "day", "joined", "money", "say_for", "sentences"]
 
 _TENTH, _HUNDREDTH = Fraction(1, 10), Fraction(1, 100)
 
@@ -107,3 +109,11 @@ class Say:
 def say_for(job: Job) -> Say:
     """Return the writer for one job."""
     return Say(figures_of(job))
+
+
+def sentences(judged: Judged, key: Any) -> tuple[str, ...]:  # noqa: ANN401 - a rule key
+    """Return every sentence the layers of sheets ask to be printed, the town's first."""
+    found: list[str] = []
+    for rule in judged.rules[key].all:
+        found += [text for text in getattr(rule.value, "texts", ()) if text not in found]
+    return tuple(found)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import io
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from pypdf import PdfReader, PdfWriter
 from pypdf.generic import (
@@ -70,7 +70,9 @@ def bound(
     marks = []
     for piece in pieces:
         first = len(writer.pages)
-        writer.append(PdfReader(io.BytesIO(piece.pdf)), import_outline=False)
+        reader = PdfReader(io.BytesIO(piece.pdf))
+        writer.append(reader, import_outline=False)
+        _share_faces(writer, reader)
         marks += [(name, first + page) for name, page in piece.marks]
     stamp(writer, footers, draft=draft)
     for name, page in marks:
@@ -86,6 +88,21 @@ def bound(
     target = io.BytesIO()
     writer.write(target)
     return target.getvalue()
+
+
+def _share_faces(writer: PdfWriter, reader: PdfReader) -> None:
+    """Let the fields of one piece find the faces they are written in, whoever came first."""
+    theirs, ours = (of.root_object.get("/AcroForm", DictionaryObject()) for of in (reader, writer))
+    faces: Any = theirs.get_object().get("/DR", DictionaryObject()).get_object()
+    faces = faces.get("/Font", DictionaryObject()).get_object()
+    if not faces:
+        return
+    held: Any = ours.get_object()
+    for name in ("/DR", "/Font"):
+        held = held.setdefault(NameObject(name), DictionaryObject()).get_object()
+    for name in faces:
+        if name not in held:
+            held[NameObject(name)] = faces.raw_get(name).clone(writer)
 
 
 def _describe(writer: PdfWriter, title: str, author: str, day: date) -> None:

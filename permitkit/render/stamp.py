@@ -28,7 +28,15 @@ if TYPE_CHECKING:
     from pypdf import PageObject
     from reportlab.pdfgen.canvas import Canvas
 
-__all__ = ["Footer", "page_footers", "stamp", "stamp_pages"]
+__all__ = [
+    "Footer",
+    "form_of",
+    "lay_over",
+    "page_footers",
+    "shown_size",
+    "stamp",
+    "stamp_pages",
+]
 
 _FOOT_MM = 7.0
 _SIDE_MM = 12.0
@@ -98,21 +106,47 @@ def stamp(writer: PdfWriter, footers: Sequence[Footer | str], *, draft: bool = F
     if len(footers) != len(writer.pages):
         raise ValueError(f"{len(footers)} footers do not fit {len(writer.pages)} pages")
     pages = list(writer.pages)
-    for page in pages:
-        if page.rotation:
-            page.transfer_rotation_to_content()
     said = [Footer(middle=foot) if isinstance(foot, str) else foot for foot in footers]
     sizes = [_size(page) for page in pages]
     overlay = PdfReader(BytesIO(_overlay(sizes, said, draft=draft)))
+    lay_over(writer, pages, list(overlay.pages))
+
+
+def lay_over(writer: PdfWriter, pages: Sequence[PageObject], marks: Sequence[PageObject]) -> None:
+    """Lay a page of marks over each page of a document being made.
+
+    A page keeps its size and its turn: the marks are turned with it, and stand as it is read.
+
+    Parameters
+    ----------
+    writer
+        The document.
+    pages
+        Pages of it.
+    marks
+        For each of them a page of another document, as large as the page is read.
+    """
     apart: dict[str, IndirectObject] = {}
-    for page, mark in zip(pages, overlay.pages, strict=True):
-        left, bottom = map(float, page.cropbox.lower_left)
-        name = _give(page, _form(writer, mark))
-        over = f"Q q 1 0 0 1 {left:.4f} {bottom:.4f} cm {name} Do Q"
+    for page, mark in zip(pages, marks, strict=True):
+        name = _give(page, form_of(writer, mark))
+        over = f"Q q {_placed(page)} cm {name} Do Q"
         for operators in ("q", over):
             if operators not in apart:
                 apart[operators] = _added(writer, operators.encode())
         page[NameObject("/Contents")] = ArrayObject([apart["q"], *_contents(page), apart[over]])
+
+
+def _placed(page: PageObject) -> str:
+    """Return the matrix that brings marks as they are read onto a page as it lies."""
+    left, bottom = map(float, page.cropbox.lower_left)
+    right, top = map(float, page.cropbox.upper_right)
+    turn, corner = {
+        0: ("1 0 0 1", (left, bottom)),
+        90: ("0 1 -1 0", (right, bottom)),
+        180: ("-1 0 0 -1", (right, top)),
+        270: ("0 -1 1 0", (left, top)),
+    }[page.rotation % 360]
+    return f"{turn} {corner[0]:.4f} {corner[1]:.4f}"
 
 
 def _added(writer: PdfWriter, operators: bytes) -> IndirectObject:
@@ -135,7 +169,7 @@ def _contents(page: PageObject) -> list[PdfObject]:
     return [page.raw_get("/Contents")]
 
 
-def _form(writer: PdfWriter, mark: PageObject) -> IndirectObject:
+def form_of(writer: PdfWriter, mark: PageObject) -> IndirectObject:
     """Return a page of marks as a form in a document, with the letters it needs."""
     form = cast("StreamObject", mark["/Contents"]).clone(writer)
     form[NameObject("/Type")] = NameObject("/XObject")
@@ -162,10 +196,17 @@ def _give(page: PageObject, form: IndirectObject) -> str:
     return name
 
 
-def _size(page: PageObject) -> tuple[float, float]:
-    """Return the visible width and height of a page in mm."""
+def shown_size(page: PageObject) -> tuple[float, float]:
+    """Return the width and height of a page as it is read, in points."""
     box = page.cropbox
-    return float(box.width) / POINTS_PER_MM, float(box.height) / POINTS_PER_MM
+    size = float(box.width), float(box.height)
+    return (size[1], size[0]) if page.rotation % 180 else size
+
+
+def _size(page: PageObject) -> tuple[float, float]:
+    """Return the width and height of a page as it is read, in mm."""
+    width, height = shown_size(page)
+    return width / POINTS_PER_MM, height / POINTS_PER_MM
 
 
 def _overlay(

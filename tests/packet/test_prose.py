@@ -40,7 +40,7 @@ def test_each_kind_of_line_becomes_its_block() -> None:
 def test_a_value_is_escaped_and_cannot_make_a_block_of_its_own(tmp_path: Path) -> None:
     own = written(tmp_path, "Hello {{ name }}")
 
-    (block,) = prose("own", {"name": "B&B\n# <b>"}, own)
+    (block,) = prose("own", {"name": "B&B\n# <b>"}, (own,))
 
     assert block == Paragraph("Hello B&amp;B # &lt;b&gt;")
 
@@ -53,13 +53,13 @@ def test_wording_that_cannot_be_used_is_an_input_fault(tmp_path: Path, text: str
     own = written(tmp_path, text)
 
     with pytest.raises(InputError) as caught:
-        prose("own", {"name": "x"}, own)
+        prose("own", {"name": "x"}, (own,))
 
-    assert caught.value.faults[0].where.startswith("templates/own.txt")
+    assert caught.value.faults[0].where == f"{own / 'own.txt'}: line 1"
 
 
 def test_an_unknown_value_never_prints_as_none(tmp_path: Path) -> None:
     own = written(tmp_path, "{{ name }}")
 
     with pytest.raises(InputError):
-        prose("own", {"name": None}, own)
+        prose("own", {"name": None}, (own,))

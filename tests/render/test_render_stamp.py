@@ -104,12 +104,17 @@ def test_a_stamped_packet_is_sound_and_its_fonts_are_embedded(packet: bytes) -> 
 def place_of(pdf: bytes, word: str) -> tuple[float, float]:
     """Return where a word stands on the page as it is shown, from its bottom left, in points."""
     page = pypdfium2.PdfDocument(pdf)[0]
-    left, bottom, _, _ = page.get_cropbox()
+    left, bottom, right, top = page.get_cropbox()
     text = page.get_textpage()
     found = text.search(word).get_next()
     assert found is not None
-    box = text.get_charbox(found[0])
-    return box[0] - left, box[1] - bottom
+    x0, y0, x1, y1 = text.get_charbox(found[0])
+    return {
+        0: (x0 - left, y0 - bottom),
+        90: (y0 - bottom, right - x1),
+        180: (right - x1, top - y1),
+        270: (top - y1, x0 - left),
+    }[page.get_rotation()]
 
 
 @pytest.mark.parametrize("turn", [0, 90, 180, 270])
@@ -125,6 +130,7 @@ def test_a_turned_page_is_numbered_where_it_is_read(turn: int) -> None:
     x, y = place_of(stamped, "page")
     shown = pypdfium2.PdfDocument(stamped)[0].get_size()
     assert shown == ((792, 612) if turn % 180 else (612, 792))
+    assert pypdfium2.PdfDocument(stamped)[0].get_rotation() == turn
     assert x == pytest.approx(12 * POINTS_PER_MM, abs=3)
     assert y == pytest.approx(7 * POINTS_PER_MM, abs=4)
 

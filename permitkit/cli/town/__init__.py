@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import typer
 
-from permitkit.cli.town import affected, ask, changes, check, compare, listing, new, show
+from permitkit.cli.town import affected, ask, changes, check, compare, fields, listing, new, show
 
 __all__ = ["app"]
 
@@ -12,5 +12,5 @@ app = typer.Typer(
     help="Keep rule sheets: check them, read them, compare them, ask the town what is missing.",
     no_args_is_help=True,
 )
-for module in (listing, show, check, compare, ask, new, changes, affected):
+for module in (listing, show, check, compare, ask, new, fields, changes, affected):
     module.add_to(app)

@@ -1,13 +1,18 @@
-"""The command that tells everything wrong with rule sheets."""
+"""The command that tells everything wrong with rule sheets, their forms and their templates."""
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from permitkit.cli.town.found import every_place, layers_of
 from permitkit.errors import Exit, Fault, InputError, UsageError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from permitkit.model.rules import Sheet
 
 __all__ = ["add_to"]
 
@@ -18,7 +23,7 @@ def check(
         typer.Argument(metavar="[SHEET]...", help="Towns or files; every sheet when left out."),
     ] = None,
 ) -> None:
-    """Tell every problem in rule sheets at once; fit to run before each commit."""
+    """Tell every problem in rule sheets, forms and templates; fit to run before each commit."""
     from permitkit.load.rule_lint import lint
 
     faults: list[Fault] = []
@@ -33,7 +38,7 @@ def check(
         except UsageError as error:
             strangers += error.faults
             continue
-        faults += lint(layers[0], layers[1:])
+        faults += (*lint(layers[0], layers[1:]), *_beside(layers))
         typer.echo(f"{layers[0].title}: {layers[0].path} ({layers[0].digest[:12]})")
     if faults:
         raise InputError((*dict.fromkeys(faults), *strangers))
@@ -41,6 +46,21 @@ def check(
         raise UsageError(tuple(strangers))
     typer.echo(f"{len(wanted)} sheet{'' if len(wanted) == 1 else 's'}, nothing wrong")
     raise typer.Exit(int(Exit.READY))
+
+
+def _beside(layers: Sequence[Sheet]) -> Iterator[Fault]:
+    """Yield what is wrong with the forms and the templates that lie beside a sheet."""
+    from permitkit.load.find_sheet import folder_of
+
+    beside = folder_of(layers[0].file)
+    if (beside / "forms").is_dir():
+        from permitkit.packet.forms.asked import faults_of_forms
+
+        yield from faults_of_forms(layers)
+    if (beside / "templates").is_dir():
+        from permitkit.packet.wording.tried import template_faults
+
+        yield from template_faults(layers)
 
 
 def add_to(app: typer.Typer) -> None:

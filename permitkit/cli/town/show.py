@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 __all__ = ["WORDING", "add_to", "write_pdf"]
 
-WORDING = Path("templates")
+WORDING = (Path("templates"),)
 """The firm's own templates, where the command is called."""
 
 PdfFile = Annotated[Path | None, typer.Option("--pdf", metavar="FILE", help="Write it as a PDF.")]

@@ -12,6 +12,7 @@ from permitkit.model.job import Job
 from permitkit.model.rules import Sheet
 from permitkit.packet.prose import prose
 from permitkit.packet.town.page import town_values
+from permitkit.packet.wording.folders import template_folders
 from permitkit.render.blocks import NumberedList
 from permitkit.study.keeping.questions import OpenQuestion
 from permitkit.study.keeping.state import State
@@ -28,14 +29,14 @@ __all__ = ["Asking", "call_script", "letter"]
 class Asking:
     """What is asked of a town: its sheets, the open questions, and the job that needs them.
 
-    `wording` is the firm's own folder of templates, if it has one.
+    `wording` are the firm's own folders of templates; the town's stand in front of them.
     """
 
     sheets: Sequence[Sheet]
     day: date
     questions: Sequence[OpenQuestion]
     job: Job | None = None
-    wording: Path | None = None
+    wording: Sequence[Path] = ()
 
 
 def call_script(asking: Asking) -> tuple[Block, ...]:
@@ -49,7 +50,8 @@ def letter(asking: Asking) -> tuple[Block, ...]:
 
 
 def _filled(name: str, asking: Asking) -> tuple[Block, ...]:
-    return tuple(_counted_on(prose(name, _values(asking), asking.wording)))
+    folders = template_folders(asking.sheets, asking.wording)
+    return tuple(_counted_on(prose(name, _values(asking), folders)))
 
 
 def _counted_on(blocks: Sequence[Block]) -> Iterator[Block]:

@@ -8,6 +8,7 @@ from permitkit.model.keys.subjects import by_subject
 from permitkit.model.telling import when_text
 from permitkit.packet.parts import facts, table
 from permitkit.packet.prose import prose
+from permitkit.packet.wording.folders import template_folders
 from permitkit.render.blocks import Bullets, Heading, Paragraph, escape
 from permitkit.study.keeping.said import said, sheet_state, told
 
@@ -46,7 +47,9 @@ def town_values(sheets: Sequence[Sheet], day: date) -> dict[str, object]:
     return {"town": values, "day": day.isoformat()}
 
 
-def town_page(sheets: Sequence[Sheet], day: date, wording: Path | None = None) -> tuple[Block, ...]:
+def town_page(
+    sheets: Sequence[Sheet], day: date, wording: Sequence[Path] = ()
+) -> tuple[Block, ...]:
     """Return a town's rules in force on a day as a page to read.
 
     Parameters
@@ -56,10 +59,10 @@ def town_page(sheets: Sequence[Sheet], day: date, wording: Path | None = None) -
     day
         The day whose editions are printed.
     wording
-        The firm's own folder of templates, if it has one.
+        The firm's own folders of templates, nearest first; the town's stand in front of them.
     """
     return (
-        *prose("town-page", town_values(sheets, day), wording),
+        *prose("town-page", town_values(sheets, day), template_folders(sheets, wording)),
         _particulars(sheets, day),
         *_permits(sheets),
         *_rules(sheets, day),

@@ -1,0 +1,1 @@
+"""A town's own form as frozen data: its map, and the values that may be written into it."""
