@@ -12,7 +12,9 @@ from typing import TYPE_CHECKING
 
 from permitkit.load.key_table import fact_table, key_table
 from permitkit.load.schema import rule_sheet_schema
+from permitkit.model.forms.values import FORM_VALUES
 from permitkit.model.money import PER_UNITS
+from permitkit.packet.wording.names import NAMES, told
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -29,6 +31,32 @@ def unit_list() -> str:
     return ", ".join(f"`{name}`" for name in PER_UNITS) + "\n"
 
 
+def value_table() -> str:
+    """Return every value that a form may be told, as a Markdown table."""
+    lines = ["| value | what it tells | what it is |", "| --- | --- | --- |"]
+    for value in FORM_VALUES.values():
+        words = ", ".join(f"`{word}`" for word in value.words)
+        sort = f"words: {words}" if words else str(value.quantity or value.sort)
+        lines.append(f"| `{value.name}` | {value.tells} | {sort} |")
+    return "\n".join(lines) + "\n"
+
+
+def name_lists() -> str:
+    """Return every name that a template may use, as Markdown lists."""
+    packet = NAMES["need"]
+    parts = [("In the packet", packet)]
+    parts += [
+        (f"In `{name}` also", {key: of for key, of in NAMES[name].items() if key not in packet})
+        for name in ("application", "restoration")
+    ]
+    parts += [("In `town-page`", NAMES["town-page"])]
+    parts += [("In `call-script` and `letter`", NAMES["letter"])]
+    lists = [
+        "\n".join((f"{title}:\n", *(f"- {line}" for line in told(tree)))) for title, tree in parts
+    ]
+    return "\n\n".join(lists) + "\n"
+
+
 def kind_table() -> str:
     """Return every kind of rule and how it is written, as a Markdown table."""
     lines = ["| kind | how it is written |", "| --- | --- |"]
@@ -42,7 +70,13 @@ def _code(ways: list[str]) -> str:
     return "<br>".join(f"`{way}`" for way in ways)
 
 
-TABLES = {"keys": key_table, "facts": fact_table, "units of money": unit_list}
+TABLES = {
+    "keys": key_table,
+    "facts": fact_table,
+    "form values": value_table,
+    "template names": name_lists,
+    "units of money": unit_list,
+}
 KIND_TABLE = {"kinds": kind_table}
 
 

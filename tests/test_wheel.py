@@ -10,6 +10,7 @@ import zipfile
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 
 ROOT = Path(__file__).resolve().parent.parent
 
@@ -53,6 +54,19 @@ def test_a_packet_is_built_from_a_copied_job_in_an_empty_folder(
 
     assert done.returncode == 0, done.stderr
     assert (tmp_path / "packet.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_a_towns_form_travels_and_is_filled_there(installed: Path, tmp_path: Path) -> None:
+    shutil.copy(ROOT / "demo" / "jobs" / "harrow-heights-emitter" / "job.toml", tmp_path)
+    shutil.copy(ROOT / "demo" / "firm.toml", tmp_path)
+
+    done = run(
+        installed, tmp_path, "packet", "job.toml", "-o", "town.pdf", "--office", "office.pdf"
+    )
+
+    assert done.returncode == 0, done.stderr
+    fields = PdfReader(tmp_path / "town.pdf").get_fields() or {}
+    assert fields["HH-20.Owner"]["/V"] == "Bram Okonjo"
 
 
 def test_the_sheets_that_ship_pass_their_check_there(installed: Path, tmp_path: Path) -> None:

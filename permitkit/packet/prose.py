@@ -35,6 +35,7 @@ if TYPE_CHECKING:
 __all__ = ["blocks_of", "environment", "prose", "template_fault"]
 
 _NUMBERED = re.compile(r"\d+\.\s+")
+_UTF_8 = "utf-8-sig"
 _FAULTY = (
     TemplateError,
     ArithmeticError,
@@ -63,7 +64,7 @@ def environment(folders: tuple[Path, ...]) -> SandboxedEnvironment:
     It reads no other file, knows no name that it is not given, and escapes every value.
     """
     return SandboxedEnvironment(
-        loader=ChoiceLoader([FileSystemLoader(folder) for folder in folders]),
+        loader=ChoiceLoader([FileSystemLoader(folder, encoding=_UTF_8) for folder in folders]),
         undefined=StrictUndefined,
         autoescape=True,
         finalize=_as_text,
@@ -102,6 +103,8 @@ def prose(
 def template_fault(error: Exception, name: str, folders: Sequence[Path]) -> Fault:
     """Return what is wrong with a template as a fault, with its file and its line."""
     path, line = _place(error, folders)
+    there = (folder / f"{name}.txt" for folder in folders)
+    path = path or next((one for one in there if one.is_file()), None)
     where = shown_path(path) if path else f"templates/{name}.txt"
     return Fault(
         where=f"{where}: line {line}" if line else where,

@@ -214,10 +214,12 @@ def _show(writer: PdfWriter, widget: DictionaryObject, mark: PageObject, state: 
 
 def _gather(filling: _Filling, number: str) -> None:
     """Gather the fields under the form's number, and let no reader draw them anew."""
+    if not filling.widgets:
+        return
     root = filling.writer.root_object
     held: Any = root.get("/AcroForm", NullObject()).get_object()
-    if not filling.widgets or not isinstance(held, DictionaryObject):
-        return
+    if not isinstance(held, DictionaryObject):
+        held = root[NameObject("/AcroForm")] = DictionaryObject()
     for name in ("/NeedAppearances", "/CO"):
         held.pop(name, None)
     above = DictionaryObject({NameObject("/T"): TextStringObject(number.replace(".", "-"))})

@@ -22,6 +22,9 @@ LEAST_MM = 2.0
 """The least height of capitals that is still read on a copy."""
 
 _STEP_MM = 0.1
+_ABOVE_MM = 0.6
+"""How far letters stand above a ruled line, so that the line does not run through them."""
+
 _USUAL_MM, _LARGEST_MM = 2.5, 3.1
 _SHARE = 0.5
 _PITCH = 1.2 / CAP_HEIGHT
@@ -185,7 +188,7 @@ def on_paper(text: str, spot: Spot, page_height: float) -> tuple[Lettered, ...]:
         one = text_width_mm(text, capitals) <= room
         lines = (text,) if one else _whole_lines(text, room, capitals)
         if text and lines and len(lines) <= spot.lines:
-            x, y = spot.across_m * 1000, page_height - spot.down_m * 1000
+            x, y = spot.across_m * 1000, page_height - spot.down_m * 1000 + _ABOVE_MM
             pitch = spot.pitch_m * 1000
             return tuple(Lettered(line, x, y - n * pitch, capitals) for n, line in enumerate(lines))
     return ()

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pypdf import PdfReader
-from pypdf.errors import PyPdfError
+from pypdf.errors import DependencyError, PyPdfError
 from pypdf.generic import ArrayObject, DictionaryObject
 
 from permitkit.errors import Fault, InputError
@@ -35,7 +35,11 @@ TEXT, BOX, ROUND, LIST = "text", "tick box", "round buttons", "list"
 SIGNATURE, BUTTON = "signature", "button"
 _MULTILINE, _PASSWORD, _RADIO, _PUSH = 1 << 12, 1 << 13, 1 << 15, 1 << 16
 _COMBO, _EDIT, _COMB = 1 << 17, 1 << 18, 1 << 24
-_LOCKED = "ask the town for one without, or print it to PDF and map it by places on paper"
+_LOCKED = (
+    "a PDF locked by a password",
+    "a PDF that may be filled",
+    "ask the town for one without, or print it to PDF and map it by places on paper",
+)
 _XFA = "print it to PDF and map it by places on paper, or ask the town for a plain PDF form"
 _BROKEN = (PyPdfError, ValueError, LookupError, TypeError, AttributeError, RecursionError)
 
@@ -101,6 +105,8 @@ def open_form(path: Path) -> FormPdf:
         if reason is None:
             pages = list(reader.pages)
             return FormPdf(content, tuple(map(shown_size, pages)), dict(_fields(pages)))
+    except DependencyError as error:
+        raise _wrong(where, *_LOCKED) from error
     except _BROKEN as error:
         found = f"a PDF that cannot be read: {' '.join(str(error).split())[:60] or 'broken'}"
         raise _wrong(where, found, "a whole PDF", "get it again, or print it to PDF") from error
@@ -110,7 +116,7 @@ def open_form(path: Path) -> FormPdf:
 def _cannot_be_filled(reader: PdfReader) -> tuple[str, str, str] | None:
     """Return what stands against filling a form, in words; nothing where nothing does."""
     if reader.is_encrypted:
-        return "a PDF locked by a password", "a PDF that may be filled", _LOCKED
+        return _LOCKED
     if not len(reader.pages):
         return "a PDF without a page", "a form", ""
     made = reader.root_object.get("/AcroForm", DictionaryObject()).get_object()

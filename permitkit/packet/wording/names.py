@@ -40,7 +40,11 @@ _PACKET: dict[str, Tree] = {
         "notch": _texts("width toe back slope"),
     },
     "cut": _texts("walk crossing area panels saw saw_depth trench concrete thickness"),
-    "restoration": dict.fromkeys(Restoration.model_fields, TEXT),
+    "restoration": {
+        name: TEXT
+        for name, field in Restoration.model_fields.items()
+        if field.annotation is not bool
+    },
     "dates": _texts(
         "filing start finish days permit_until guarantee_until ticket called dig_from ticket_until"
     ),
@@ -84,13 +88,18 @@ NAMES: dict[str, dict[str, Tree]] = {
 """The templates there are, and what each is given."""
 
 
-def told(tree: Mapping[str, Tree]) -> list[str]:
+def told(tree: Mapping[str, Tree], within: str = "") -> list[str]:
     """Return the names of a tree as lines for a guide, such as `site`: `address`, `parcel`."""
     lines = []
     for name, below in tree.items():
         many = isinstance(below, tuple)
         inner = below[0] if isinstance(below, tuple) else below
-        names = ", ".join(f"`{one}`" for one in inner) if isinstance(inner, Mapping) else ""
-        each = f"a list, each with {names}" if many and names else "a list" if many else names
-        lines.append(f"`{name}`: {each}" if each else f"`{name}`")
+        full = f"{within}{name}"
+        if isinstance(inner, Mapping):
+            plain = [f"`{one}`" for one, of in inner.items() if of is TEXT or many]
+            lines.append(f"`{full}`: {'a list, each with ' * many}{', '.join(plain)}")
+            deeper = {one: of for one, of in inner.items() if of is not TEXT}
+            lines += [] if many else told(deeper, f"{full}.")
+        else:
+            lines.append(f"`{full}`{': a list' * many}")
     return lines
