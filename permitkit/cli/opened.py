@@ -42,11 +42,13 @@ def judged_job(path: Path, firm: Path | None = None) -> Judged:
 
 
 def files_read(path: Path, firm: Path | None = None) -> tuple[Path, ...]:
-    """Return the files a job is read from: its own, and the firm's where there is one."""
+    """Return the files a job is read from: its own, the firm's, and the firm's templates."""
     from permitkit.load.firm import find_firm
 
     found = firm or find_firm(path)
-    return (path, found) if found else (path,)
+    folders = dict.fromkeys(own_templates(path, firm))
+    wording = (one for folder in folders for one in sorted(folder.glob("*.txt")))
+    return (path, *((found,) if found else ()), *wording)
 
 
 def sheet_told(town: str, path: Path, firm: Path | None = None) -> str:

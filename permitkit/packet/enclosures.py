@@ -6,7 +6,9 @@ import json
 from typing import TYPE_CHECKING
 
 from permitkit.errors import Fault, InputError
+from permitkit.packet.forms.asked import files_of_forms
 from permitkit.packet.parts import Part, table
+from permitkit.packet.wording.folders import templates_of
 from permitkit.render.blocks import Heading
 
 if TYPE_CHECKING:
@@ -97,7 +99,7 @@ def enclosures(judged: Judged, folder: Path, forms: Sequence[FilledForm] = ()) -
 
 
 def attached_files(judged: Judged, files: Sequence[Path]) -> tuple[tuple[str, bytes], ...]:
-    """Return what lets anyone rebuild and compare: job and firm files, rule sheets, verdicts.
+    """Return what lets anyone rebuild and compare: job, firm, sheets, forms, wording, verdicts.
 
     Parameters
     ----------
@@ -121,6 +123,12 @@ def attached_files(judged: Judged, files: Sequence[Path]) -> tuple[tuple[str, by
     made = [("verdicts.json", json.dumps(verdicts, indent=2, ensure_ascii=False).encode())]
     made += [
         (f"rules-{sheet.place}.toml", sheet.file.read_bytes()) for sheet in judged.rules.sheets
+    ]
+    made += [(name, path.read_bytes()) for name, path in files_of_forms(judged)]
+    made += [
+        (f"template-{sheet.place}-{path.name}", path.read_bytes())
+        for sheet in judged.rules.sheets
+        for path in sorted(templates_of(sheet).glob("*.txt"))
     ]
     made += [(path.name, path.read_bytes()) for path in files]
     return tuple(made)

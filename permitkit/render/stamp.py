@@ -33,6 +33,7 @@ __all__ = [
     "form_of",
     "lay_over",
     "page_footers",
+    "page_turn",
     "shown_size",
     "stamp",
     "stamp_pages",
@@ -145,7 +146,7 @@ def _placed(page: PageObject) -> str:
         90: ("0 1 -1 0", (right, bottom)),
         180: ("-1 0 0 -1", (right, top)),
         270: ("0 -1 1 0", (left, top)),
-    }[page.rotation % 360]
+    }[page_turn(page)]
     return f"{turn} {corner[0]:.4f} {corner[1]:.4f}"
 
 
@@ -200,7 +201,12 @@ def shown_size(page: PageObject) -> tuple[float, float]:
     """Return the width and height of a page as it is read, in points."""
     box = page.cropbox
     size = float(box.width), float(box.height)
-    return (size[1], size[0]) if page.rotation % 180 else size
+    return (size[1], size[0]) if page_turn(page) % 180 else size
+
+
+def page_turn(page: PageObject) -> int:
+    """Return how far a page is turned to be read, clockwise: 0, 90, 180 or 270."""
+    return int(page.rotation) // 90 * 90 % 360
 
 
 def _size(page: PageObject) -> tuple[float, float]:

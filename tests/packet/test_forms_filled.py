@@ -261,6 +261,14 @@ def test_a_choice_that_the_map_does_not_know_is_left_to_a_pen(tmp_path: Path) ->
     assert values(made.pdf)["Class"] == "-"
 
 
+def hidden(writer: PdfWriter) -> None:
+    bare_widget(writer, 0, T="Hidden", FT="/Tx", Rect=(100, 20, 200, 30), F=2)
+
+
+def test_a_field_that_nobody_sees_is_not_asked_for(tmp_path: Path) -> None:
+    assert filled(tmp_path, changed(fields_pdf(), hidden), *FIELDS).by_hand == ()
+
+
 # ---- forms without fields
 
 

@@ -6,11 +6,12 @@ import io
 from typing import TYPE_CHECKING
 
 import pikepdf
-from packets import JOBS, judged, town
+from packets import JOBS, judged, office, town
 from pypdf import PdfReader
 from town_forms import (
     FIELDS,
     LETTER,
+    ROOT,
     fields_pdf,
     filled,
     flat_pdf,
@@ -159,3 +160,19 @@ def test_a_packet_with_forms_is_checked_against_the_right_pages() -> None:
             judged("harrow-heights-emitter"), draft=False, folder=JOBS / "harrow-heights-emitter"
         ).pdf
     )
+
+
+def test_a_form_that_the_firm_encloses_itself_is_not_filled_in_again(tmp_path: Path) -> None:
+    laid(tmp_path, **{"HH-20": (fields_pdf(), mapped(*FIELDS))})
+    (tmp_path / "own.pdf").write_bytes(flat_pdf())
+    enclosed = ('number = "HH-20"\n', 'number = "HH-20"\nfile = "own.pdf"\n')
+
+    assert filled_forms(judged_in(tmp_path, enclosed)) == ()
+
+
+def test_the_office_copy_holds_what_the_forms_were_made_of() -> None:
+    inside = PdfReader(io.BytesIO(office("harrow-heights-emitter").pdf)).attachments
+    path = ROOT / "jurisdictions" / "harrow-heights" / "forms" / "HH-20.toml"
+
+    assert inside["form-harrow-heights-HH-20.toml"] == [path.read_bytes()]
+    assert "form-harrow-heights-HH-20.pdf" in inside

@@ -19,11 +19,12 @@ from permitkit.packet.forms.told import form_values
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
+    from pathlib import Path
 
     from permitkit.checks.judge import Judged
     from permitkit.packet.forms.opened import FormPdf
 
-__all__ = ["FilledForm", "faults_of_forms", "filled_forms"]
+__all__ = ["FilledForm", "faults_of_forms", "files_of_forms", "filled_forms"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +109,15 @@ def filled_forms(judged: Judged) -> tuple[FilledForm, ...]:
     return tuple(_filled(*one) for one in made)
 
 
+def files_of_forms(judged: Judged) -> tuple[tuple[str, Path], ...]:
+    """Return the PDFs and maps of the forms that a job needs, each with a name of its own."""
+    return tuple(
+        (f"form-{asked.sheet.place}-{path.name}", path)
+        for form, asked in _wanted(judged)
+        for path in (form.pdf, form.pdf.with_suffix(".toml"))
+    )
+
+
 def _filled(form: FormMap, asked: _Asked, pdf: FormPdf, entered: Sequence[Entry]) -> FilledForm:
     made, too_long = fill_in(pdf, entered, form.number)
     return FilledForm(
@@ -154,17 +164,19 @@ def _of_edition(found: Sequence[FormMap], number: str, asked: _Asked) -> FormMap
 def _asked(judged: Judged) -> dict[tuple[str, str], _Asked]:
     """Return every form asked for by number, with the place whose it is.
 
-    A document that the rules list by a form's number says which edition is in use on the day.
+    A document that the rules list by a form's number says which edition is in use on the day. A
+    form that the firm encloses itself, filled in by its own hand, is not filled in again.
     """
     asked: dict[tuple[str, str], _Asked] = {}
+    own = {paper.number for paper in judged.job.papers.attachment if paper.file}
     for needed in judged.rules.permits():
-        if needed.permit.form:
+        if needed.permit.form and needed.permit.form not in own:
             key = (needed.permit.form, needed.sheet.place)
             one = asked.setdefault(key, _Asked(needed.sheet, needed.permit.form_edition))
             one.permits.append(needed.permit.id)
     for rule in judged.rules[DOCS_REQUIRED].all:
         for item in getattr(rule.value, "items", ()):
-            if item.number and rule.sheet is not None:
+            if item.number and item.number not in own and rule.sheet is not None:
                 one = asked.setdefault((item.number, rule.sheet.place), _Asked(rule.sheet, ""))
                 one.edition = item.revision or one.edition
     return asked

@@ -41,6 +41,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from pypdf import PageObject
+    from pypdf.generic import PdfObject
 
     from permitkit.packet.forms.opened import Field, FormPdf
 
@@ -138,14 +139,19 @@ def _write(filling: _Filling, entry: Entry, shown: str, value: str) -> None:
         said = value = next(fit, "")
     if not said:
         return
-    holder = field_of(widgets[0])
-    holder[NameObject("/V")] = TextStringObject(value)
-    for name in ("/RV", "/I"):
-        holder.pop(name, None)
+    _hold(widgets, TextStringObject(value))
     for widget, cell in zip(widgets, cells, strict=True):
         marks = in_cell(said, cell)
         filling.sheets.append(Sheet(cell.width, cell.height, marks, frame_of(widget)))
         filling.targets.append((widget, ""))
+
+
+def _hold(widgets: Sequence[DictionaryObject], value: PdfObject) -> None:
+    """Let a field hold a value, wherever it stands."""
+    for holder in map(field_of, widgets):
+        holder[NameObject("/V")] = value
+        for name in ("/RV", "/I"):
+            holder.pop(name, None)
 
 
 def _tick(filling: _Filling, entry: Entry) -> None:
@@ -154,7 +160,7 @@ def _tick(filling: _Filling, entry: Entry) -> None:
         return
     widgets = filling.widgets[entry.field.name]
     state = next(filter(None, map(on_state, widgets)), _DRAWN)
-    field_of(widgets[0])[NameObject("/V")] = NameObject(f"/{state}")
+    _hold(widgets, NameObject(f"/{state}"))
     for widget in widgets:
         widget[NameObject("/AS")] = NameObject(f"/{state}")
         if not on_state(widget):
@@ -169,7 +175,7 @@ def _press(filling: _Filling, of: Field, state: str) -> None:
     if not state:
         return
     widgets = filling.widgets[of.name]
-    field_of(widgets[0])[NameObject("/V")] = NameObject(f"/{state}")
+    _hold(widgets, NameObject(f"/{state}"))
     for widget in widgets:
         on = on_state(widget)
         widget[NameObject("/AS")] = NameObject(f"/{state}" if on == state else "/Off")

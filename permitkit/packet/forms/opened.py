@@ -20,7 +20,7 @@ from permitkit.packet.forms.widgets import (
     turn_of,
     widgets_of,
 )
-from permitkit.render.stamp import shown_size
+from permitkit.render.stamp import page_turn, shown_size
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -35,6 +35,7 @@ TEXT, BOX, ROUND, LIST = "text", "tick box", "round buttons", "list"
 SIGNATURE, BUTTON = "signature", "button"
 _MULTILINE, _PASSWORD, _RADIO, _PUSH = 1 << 12, 1 << 13, 1 << 15, 1 << 16
 _COMBO, _EDIT, _COMB = 1 << 17, 1 << 18, 1 << 24
+_HIDDEN = 1 << 1
 _LOCKED = (
     "a PDF locked by a password",
     "a PDF that may be filled",
@@ -152,7 +153,7 @@ def _fields(pages: Sequence[PageObject]) -> Iterator[tuple[str, Field]]:
     found: dict[str, list[tuple[Shown, DictionaryObject]]] = {}
     for number, page, widget in widgets_of(pages):
         name = name_of(widget)
-        if name and "/Rect" in widget:
+        if name and "/Rect" in widget and not int(widget.get("/F", 0)) & _HIDDEN:
             found.setdefault(name, []).append((_shown(number, page, widget), widget))
     for name, places in found.items():
         yield name, _field(name, places)
@@ -168,7 +169,7 @@ def _shown(number: int, page: PageObject, widget: DictionaryObject) -> Shown:
         90: (y0 - bottom, x0 - left),
         180: (right - x1, y0 - bottom),
         270: (top - y1, right - x1),
-    }[page.rotation % 360]
+    }[page_turn(page)]
     width, height = x1 - x0, y1 - y0
     if turn_of(widget) % 180:
         width, height = height, width
