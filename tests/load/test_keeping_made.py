@@ -118,7 +118,7 @@ def test_a_guide_without_its_marks_is_told() -> None:
 
 
 def test_the_guides_example_loads_and_is_free_of_lint(tmp_path: Path) -> None:
-    (text,) = re.findall(r"```toml\n(.*?)```", GUIDE.read_text(encoding="utf-8"), re.DOTALL)
+    text = re.findall(r"```toml\n(.*?)```", GUIDE.read_text(encoding="utf-8"), re.DOTALL)[0]
 
     layers = load_layers("ford", saved(tmp_path, text))
     assert lint(layers[0], layers[1:]) == ()
@@ -127,7 +127,7 @@ def test_the_guides_example_loads_and_is_free_of_lint(tmp_path: Path) -> None:
 
 
 def test_every_line_of_the_guides_example_that_needs_it_is_explained() -> None:
-    (text,) = re.findall(r"```toml\n(.*?)```", GUIDE.read_text(encoding="utf-8"), re.DOTALL)
+    text = re.findall(r"```toml\n(.*?)```", GUIDE.read_text(encoding="utf-8"), re.DOTALL)[0]
 
     assert text.count("#") > 20
 
