@@ -221,7 +221,8 @@ class Sheet:
     """One town's (or layer's) rule sheet, as loaded; two sheets are the same if one object.
 
     `listed_streets` maps a street to the authority it belongs to; `paved` to the day it was paved.
-    `holidays` is empty where the sheet leaves the public holidays to those it follows.
+    `holidays` is empty where the sheet leaves the public holidays to those it follows. `path` is
+    the file as its reader knows it; `data` is what stood in it when it was read.
     """
 
     place: str
@@ -242,6 +243,7 @@ class Sheet:
     holidays: str = ""
     path: str = ""
     digest: str = ""
+    data: bytes = field(default=b"", repr=False)
     standing: str = ""
     office_email: str = ""
     listed_streets: Mapping[str, str] = field(default_factory=dict)

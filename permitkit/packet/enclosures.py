@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from permitkit.errors import Fault, InputError
@@ -12,6 +11,7 @@ from permitkit.render.blocks import Heading
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from pathlib import Path
 
     from permitkit.checks.judge import Judged
     from permitkit.model.papers import Attachment
@@ -106,9 +106,6 @@ def attached_files(judged: Judged, files: Sequence[Path]) -> tuple[tuple[str, by
         for v in judged.verdicts
     ]
     made = [("verdicts.json", json.dumps(verdicts, indent=2, ensure_ascii=False).encode())]
-    made += [
-        (f"rules-{sheet.place}.toml", Path(sheet.path).read_bytes())
-        for sheet in judged.rules.sheets
-    ]
+    made += [(f"rules-{sheet.place}.toml", sheet.data) for sheet in judged.rules.sheets]
     made += [(path.name, path.read_bytes()) for path in files]
     return tuple(made)
