@@ -8,10 +8,11 @@ from __future__ import annotations
 import json
 import tomllib
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
+from permitkit.load.job_form.guide import field_tables
 from permitkit.load.key_table import fact_table, key_table
-from permitkit.load.schema import rule_sheet_schema
+from permitkit.load.schema import job_file_schema, rule_sheet_schema
 from permitkit.model.forms.values import FORM_VALUES
 from permitkit.model.money import PER_UNITS
 from permitkit.packet.wording.names import NAMES, told
@@ -22,6 +23,8 @@ if TYPE_CHECKING:
 ROOT = Path(__file__).resolve().parent.parent
 GUIDE = ROOT / "jurisdictions" / "README.md"
 SCHEMA = ROOT / "jurisdictions" / "schema.json"
+JOB_SCHEMA = ROOT / "jurisdictions" / "job.schema.json"
+JOB_GUIDE = ROOT / "demo" / "README.md"
 CONTRIBUTORS = ROOT / "DEVELOPERS.md"
 KINDS = ROOT / "tests" / "load" / "kinds.toml"
 
@@ -78,6 +81,7 @@ TABLES = {
     "units of money": unit_list,
 }
 KIND_TABLE = {"kinds": kind_table}
+FIELD_TABLES = {"job fields": field_tables}
 
 
 def filled(text: str, tables: Mapping[str, Callable[[], str]]) -> str:
@@ -98,11 +102,18 @@ def filled(text: str, tables: Mapping[str, Callable[[], str]]) -> str:
     return text
 
 
+def as_json(schema: Mapping[str, Any]) -> str:
+    """Return a schema as its file holds it."""
+    return json.dumps(schema, indent=1, ensure_ascii=False) + "\n"
+
+
 def generated() -> dict[Path, str]:
     """Return what each generated file should hold."""
     made = {
         GUIDE: filled(GUIDE.read_text(encoding="utf-8"), TABLES),
-        SCHEMA: json.dumps(rule_sheet_schema(), indent=1, ensure_ascii=False) + "\n",
+        SCHEMA: as_json(rule_sheet_schema()),
+        JOB_SCHEMA: as_json(job_file_schema()),
+        JOB_GUIDE: filled(JOB_GUIDE.read_text(encoding="utf-8"), FIELD_TABLES),
     }
     contributors = CONTRIBUTORS.read_text(encoding="utf-8")
     if "<!-- kinds -->" in contributors:

@@ -179,6 +179,27 @@ def test_the_outputs_shown_are_what_the_commands_print(
         told = told.partition(part)[2]
 
 
+@pytest.mark.parametrize(
+    ("line", "shown"),
+    [
+        (line, shown)
+        for console in fenced("README.md", "console")
+        for line, _, shown in (said.partition("\n") for said in console.split("$ ") if said)
+        if line.startswith("permitkit packet")
+    ],
+    ids=lambda text: text.splitlines()[0],
+)
+def test_the_packets_shown_have_as_many_pages(
+    line: str, shown: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    words = [str(ROOT / word) if "/" in word else word for word in shlex.split(line)[1:]]
+
+    done = CliRunner().invoke(app, words)
+
+    assert done.output.endswith(shown.rpartition("...\n")[2].rstrip() + "\n")
+
+
 # ---- files and names
 
 

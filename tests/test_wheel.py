@@ -91,3 +91,15 @@ def test_the_sheet_used_is_told_and_one_beside_the_job_stands_in_front(
     assert "shipped" in shipped.stdout
     assert "shipped" not in beside.stdout
     assert "rules.toml" in beside.stdout
+
+
+def test_both_copies_are_built_away_from_the_checkout(installed: Path, tmp_path: Path) -> None:
+    job = ROOT / "demo" / "jobs" / "sorrel-flats-notch" / "job.toml"
+
+    done = run(installed, tmp_path, "packet", str(job), "-o", "town.pdf", "--office", "office.pdf")
+
+    assert done.returncode == 0, done.stderr
+    attached = PdfReader(tmp_path / "office.pdf").attachments
+    for place in ("sorrel-flats", "us-xx", "us"):
+        text = (ROOT / "jurisdictions" / place / "rules.toml").read_bytes()
+        assert attached[f"rules-{place}.toml"] == [text]

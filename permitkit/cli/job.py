@@ -126,19 +126,30 @@ def sketches(
     ],
     kind: Annotated[
         list[str] | None,
-        typer.Option("--kind", metavar="KIND", help="svg, dxf or pdf; all when left out."),
+        typer.Option("--kind", metavar="KIND", help="svg, dxf or pdf; all if left out."),
     ] = None,
     firm: FirmFile = None,
 ) -> None:
     """Write the drawings as files of their own: SVG, DXF of the site sketch, PDF."""
     from permitkit.cli.opened import judged_job
-    from permitkit.packet.sketches import KINDS, sketch_files
+    from permitkit.packet.sketches import sketch_files
 
     judged = judged_job(job, firm)
     with suppress(OSError):
         folder.mkdir(parents=True, exist_ok=True)
-    for path in sketch_files(judged, folder, tuple(kind) if kind else KINDS):
+    for path in sketch_files(judged, folder, tuple(kind) if kind else _kinds_at_hand()):
         typer.echo(str(path))
+
+
+def _kinds_at_hand() -> tuple[str, ...]:
+    """Return every kind of drawing file but one whose library is missing, which is told."""
+    from permitkit.packet.sketches import KINDS
+    from permitkit.render.dxf import can_write
+
+    if can_write():
+        return KINDS
+    typer.echo("no DXF: its library is missing; pip install 'permitkit[dxf]' brings it", err=True)
+    return tuple(kind for kind in KINDS if kind != "dxf")
 
 
 def add_to(app: typer.Typer) -> None:

@@ -10,7 +10,7 @@ from pathlib import Path
 import typer
 
 from permitkit import __version__
-from permitkit.cli import job, town, water
+from permitkit.cli import begin, job, town, water
 from permitkit.errors import Exit, PermitkitError
 
 __all__ = ["app", "run"]
@@ -29,6 +29,7 @@ app = typer.Typer(
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
 )
+begin.add_to(app)
 job.add_to(app)
 water.add_to(app)
 app.add_typer(town.app, name="town")

@@ -9,8 +9,9 @@ if TYPE_CHECKING:
 
     from permitkit.checks.judge import Judged
     from permitkit.load.find_sheet import SheetPlaces
+    from permitkit.model.rules import Sheet
 
-__all__ = ["files_read", "judged_job", "own_templates", "sheet_told"]
+__all__ = ["files_read", "judged_job", "own_templates", "sheet_told", "town_sheets"]
 
 
 def _places(path: Path, firm: Path | None) -> SheetPlaces:
@@ -35,10 +36,16 @@ def judged_job(path: Path, firm: Path | None = None) -> Judged:
     """Return the judged job of a job file, with every file it needs found and read."""
     from permitkit.checks.judge import judge
     from permitkit.load.job_file import read_job
-    from permitkit.load.rule_sheet import load_layers
 
     job = read_job(path, firm)
-    return judge(job, load_layers(job.town, _places(path, firm)))
+    return judge(job, town_sheets(job.town, path, firm))
+
+
+def town_sheets(town: str, path: Path, firm: Path | None = None) -> tuple[Sheet, ...]:
+    """Return the sheet of a job's town and those it follows, as found from the job's file."""
+    from permitkit.load.rule_sheet import load_layers
+
+    return load_layers(town, _places(path, firm))
 
 
 def files_read(path: Path, firm: Path | None = None) -> tuple[Path, ...]:

@@ -13,7 +13,7 @@ from permitkit.units import Kind, read_measure
 if TYPE_CHECKING:
     from permitkit.units import Measure
 
-__all__ = ["with_assumptions"]
+__all__ = ["assumed_words", "with_assumptions"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,11 +28,20 @@ class _Guess:
     note: str
     applies: Callable[[Job], bool]
 
+    @property
+    def path(self) -> str:
+        """The field by its dotted path."""
+        return f"{self.table}.{self.field}"
+
+    def in_units(self, units: str) -> tuple[str, str, str]:
+        """Return value, low and high in a system of units."""
+        return self.metric if units == "metric" else self.us
+
     def for_job(self, job: Job) -> Assumption:
         """Return the default as assumed for a job."""
-        texts = self.metric if job.units == "metric" else self.us
+        texts = self.in_units(job.units)
         value, low, high = (read_measure(text, self.kind) for text in texts)
-        return Assumption(f"{self.table}.{self.field}", value, low, high, self.note)
+        return Assumption(self.path, value, low, high, self.note)
 
 
 def _always(_: Job) -> bool:
@@ -134,6 +143,29 @@ _GUESSES: tuple[_Guess, ...] = (
 )
 
 
+_DEPTH, _HALF = "gutter.depth_running", "half the reveal"
+
+
+def assumed_words(field: str, units: str) -> str:
+    """Return what is assumed where a job leaves a field out, in words; nothing where nothing is.
+
+    Parameters
+    ----------
+    field
+        The field by its dotted path.
+    units
+        The units the job is printed in: `us` or `metric`.
+    """
+    if field == _DEPTH:
+        return f"{_HALF}, perhaps a quarter to three quarters of it"
+    for guess in _GUESSES:
+        if guess.path == field:
+            value, low, high = guess.in_units(units)
+            ends = f", perhaps {low} to {high}" if low != high else ""
+            return f"{value}{ends} ({guess.note})"
+    return ""
+
+
 def with_assumptions(job: Job) -> Job:
     """Return a job with every default filled in, each told in `assumed`.
 
@@ -157,7 +189,7 @@ def _running_depth(job: Job) -> Assumption:
     """Return the depth the gutter runs in a storm: half the least reveal."""
     reveal = min(job.curb.reveal)
     low, value, high = (_part(reveal, quarters) for quarters in (1, 2, 3))
-    return Assumption("gutter.depth_running", value, low, high, "half the reveal")
+    return Assumption(_DEPTH, value, low, high, _HALF)
 
 
 def _part(reveal: Measure, quarters: int) -> Measure:

@@ -20,9 +20,9 @@ if TYPE_CHECKING:
 
     from permitkit.model.papers import Firm
 
-__all__ = ["read_job"]
+__all__ = ["NOT_HERE", "read_job"]
 
-_NOT_HERE = {
+NOT_HERE = {
     "firm": ("the firm's particulars in firm.toml, beside the job or in a folder above it"),
     "assumed": "nothing: what is assumed is worked out, never written",
 }
@@ -64,8 +64,8 @@ def read_job(path: Path, firm_path: Path | None = None) -> Job:
 
 def _strays(table: dict[str, Any], where: str) -> list[Fault]:
     """Take out what a job file must not state, and return the faults."""
-    found = [name for name in _NOT_HERE if table.pop(name, None) is not None]
-    return [Fault(f"{where}: {name}", f"a field {name!r}", _NOT_HERE[name]) for name in found]
+    found = [name for name in NOT_HERE if table.pop(name, None) is not None]
+    return [Fault(f"{where}: {name}", f"a field {name!r}", NOT_HERE[name]) for name in found]
 
 
 def _rain(job: Job | None, path: Path, where: str) -> tuple[Rain, list[Fault]]:

@@ -51,13 +51,13 @@ def read_sheet(data: bytes, path: Path) -> Sheet:
     """
     table = toml_table(data, shown_path(path))
     faults: list[Fault] = []
-    sheet = _read(table, path, hashlib.sha256(data).hexdigest(), faults)
+    sheet = _read(table, path, data, faults)
     if faults:
         raise InputError(tuple(faults))
     return sheet
 
 
-def _read(table: dict[str, Any], path: Path, digest: str, faults: list[Fault]) -> Sheet:
+def _read(table: dict[str, Any], path: Path, data: bytes, faults: list[Fault]) -> Sheet:
     """Return the sheet a table states, noting every fault of its file."""
     shown = shown_path(path)
     top = Written(table, shown, faults)
@@ -79,7 +79,8 @@ def _read(table: dict[str, Any], path: Path, digest: str, faults: list[Fault]) -
         sources=head.sources,
         permits=permits,
         path=shown,
-        digest=digest,
+        digest=hashlib.sha256(data).hexdigest(),
+        data=data,
         file=path,
     )
 

@@ -223,7 +223,7 @@ class Sheet:
 
     `listed_streets` maps a street to the authority it belongs to; `paved` to the day it was paved.
     `holidays` is empty where the sheet leaves the public holidays to those it follows. `file` is
-    where it was read, `path` how that is told.
+    where it was read, `path` the same as its reader knows it, `data` what stood in it then.
     """
 
     place: str
@@ -244,6 +244,7 @@ class Sheet:
     holidays: str = ""
     path: str = ""
     digest: str = ""
+    data: bytes = field(default=b"", repr=False)
     standing: str = ""
     office_email: str = ""
     listed_streets: Mapping[str, str] = field(default_factory=dict)

@@ -121,9 +121,7 @@ def attached_files(judged: Judged, files: Sequence[Path]) -> tuple[tuple[str, by
         for v in judged.verdicts
     ]
     made = [("verdicts.json", json.dumps(verdicts, indent=2, ensure_ascii=False).encode())]
-    made += [
-        (f"rules-{sheet.place}.toml", sheet.file.read_bytes()) for sheet in judged.rules.sheets
-    ]
+    made += [(f"rules-{sheet.place}.toml", sheet.data) for sheet in judged.rules.sheets]
     made += [(name, path.read_bytes()) for name, path in files_of_forms(judged)]
     made += [
         (f"template-{sheet.place}-{path.name}", path.read_bytes())

@@ -53,7 +53,14 @@ def _inflow_table(water: WaterStudy, say: Say) -> Block:
         )
         for inflow in water.inflows
     ]
-    rows.append(("Together", "", "", "", "", say.flow(water.total_m3s)))
+    storm, pumped = (
+        say.flow(part) if part else "-"
+        for part in (
+            sum(inflow.storm_m3s for inflow in water.inflows),
+            sum(inflow.pump_m3s for inflow in water.inflows),
+        )
+    )
+    rows.append((f"together {say.flow(water.total_m3s)}", "", "", "", storm, pumped))
     return table(
         ("Inflow", "Kind", "Area", "C", "In rain", "Pump"),
         rows,

@@ -41,7 +41,7 @@ from permitkit.render.styles import BODY, HAIR, HEADINGS, ITEM, RULE, SMALL, Tex
 from permitkit.render.tables import CELLS, column_widths, facts_set, laid, table_set
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
     from reportlab.pdfgen.canvas import Canvas
 
@@ -71,6 +71,7 @@ __all__ = [
 _SIDE_MM, _TOP_MM, _FOOT_MM = 17.0, 23.0, 17.0
 _HEADER_PT = 8.5
 _ROOM_MM = 28.0
+_SHORT_TABLE = 4
 _BOX = "\N{BALLOT BOX}"
 
 
@@ -164,11 +165,27 @@ def render_run(
             for flowable in (
                 CondPageBreak(points(_ROOM_MM)),
                 mark,
-                *(part for block in blocks for part in _set(block, width)),
+                *_story(blocks, width),
             )
         ]
     )
     return Run(target.getvalue(), tuple(mark.page for mark in marks), document.page)
+
+
+def _story(blocks: Sequence[Block], width: float) -> Iterator[Flowable]:
+    """Yield what the library sets for blocks, a short table in one piece with its heading."""
+    heading: list[Flowable] = []
+    for block in blocks:
+        parts = _set(block, width)
+        if isinstance(block, Table) and len(block.rows) <= _SHORT_TABLE:
+            yield KeepTogether([*heading[-1:], *parts])
+            heading = []
+            continue
+        yield from heading
+        heading = parts if isinstance(block, Heading) else []
+        if not heading:
+            yield from parts
+    yield from heading
 
 
 class _Mark(Flowable):

@@ -41,6 +41,7 @@ __all__ = [
 
 _FOOT_MM = 7.0
 _SIDE_MM = 12.0
+_APART_MM = 3.0
 _FOOT_PT = 7.5
 _DRAFT = "DRAFT"
 _DRAFT_FOOT = "DRAFT, not for filing"
@@ -239,10 +240,13 @@ def _foot(canvas: Canvas, footer: Footer, width: float, *, draft: bool) -> None:
     size = _FOOT_PT / POINTS_PER_MM
     canvas.setFont(REGULAR, size)
     middle = " · ".join(part for part in (footer.middle, _DRAFT_FOOT if draft else "") if part)
-    side = (width - 2 * _SIDE_MM - _text_mm(middle)) / 2 - 3.0
-    canvas.drawString(_SIDE_MM, _FOOT_MM, _cut(footer.left, side))
+    whole = width - 2 * _SIDE_MM
+    half = (whole - _text_mm(middle)) / 2 - _APART_MM
+    right = _cut(footer.right, half)
+    room = half if middle else whole - _text_mm(right) - _APART_MM
+    canvas.drawString(_SIDE_MM, _FOOT_MM, _cut(footer.left, room))
     canvas.drawCentredString(width / 2, _FOOT_MM, middle)
-    canvas.drawRightString(width - _SIDE_MM, _FOOT_MM, _cut(footer.right, side))
+    canvas.drawRightString(width - _SIDE_MM, _FOOT_MM, right)
 
 
 def _text_mm(text: str) -> float:

@@ -4,22 +4,22 @@ from __future__ import annotations
 
 import io
 import sys
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 import ezdxf
 import pytest
 from packets import judged
 from pypdf import PdfReader
+from typer.testing import CliRunner
 
+from permitkit.cli.main import app
 from permitkit.errors import OutputError, UsageError
 from permitkit.packet.drawn import drawn_parts
 from permitkit.packet.sketches import KINDS, sketch_files
 from permitkit.packet.values import values_of
 from permitkit.render.svg import render_svg
 
-if TYPE_CHECKING:
-    from pathlib import Path
-
+ROOT = Path(__file__).resolve().parent.parent.parent
 CLEAN = "millrace-clean"
 
 
@@ -65,6 +65,19 @@ def test_nothing_is_written_where_one_kind_cannot_be_drawn(
     with pytest.raises(OutputError, match=r"permitkit\[dxf\]"):
         sketch_files(judged(CLEAN), tmp_path)
     assert list(tmp_path.iterdir()) == []
+
+
+def test_the_command_writes_what_can_be_written_and_tells_what_cannot(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(sys.modules, "ezdxf", None)
+    job = ROOT / "demo" / "jobs" / CLEAN / "job.toml"
+
+    done = CliRunner().invoke(app, ["sketches", str(job), "-o", str(tmp_path)])
+
+    assert done.exit_code == 0
+    assert "no DXF: its library is missing; pip install 'permitkit[dxf]'" in done.stderr
+    assert {path.suffix for path in tmp_path.iterdir()} == {".svg", ".pdf"}
 
 
 def test_a_folder_that_is_not_there_is_told(tmp_path: Path) -> None:

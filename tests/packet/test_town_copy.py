@@ -174,3 +174,12 @@ def test_a_missing_enclosure_is_told(tmp_path: Path) -> None:
 
     with pytest.raises(InputError, match=r"lost\.pdf"):
         town_copy(lost, draft=False, folder=tmp_path)
+
+
+def test_the_inflows_are_added_up_apart_in_rain_and_pumped() -> None:
+    pages = "\n".join(texts_of(town("millrace-clean").pdf))
+
+    lines = [" ".join(line.split()) for line in pages.splitlines()]
+    at = lines.index("together 39.4 gpm")
+
+    assert lines[at + 1 : at + 3] == ["27.4 gpm", "12 gpm"]

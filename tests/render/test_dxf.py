@@ -280,5 +280,5 @@ def test_without_the_library_the_message_names_the_extra(monkeypatch: pytest.Mon
         "error: DXF of the site sketch",
         "  found     the library ezdxf is not installed",
         "  expected  the extra that writes DXF",
-        "  fix       pip install 'permitkit[dxf]', or leave dxf out",
+        "  fix       pip install 'permitkit[dxf]', or ask for the other kinds",
     ]

@@ -257,6 +257,15 @@ def test_a_heading_does_not_stand_alone_at_the_foot_of_a_page() -> None:
             assert ("Rules" in text) == ("put back" in text)
 
 
+@pytest.mark.parametrize("before", range(30, 46, 3))
+def test_a_short_table_stays_whole_and_with_its_heading(before: int) -> None:
+    rows = tuple((f"row {n}",) for n in range(4))
+
+    laid = pages([Paragraph("line")] * before + [Heading("Photographs"), Table(("Shows",), rows)])
+
+    assert len({n for n, page in enumerate(laid) for word in ("Photo", "row") if word in page}) == 1
+
+
 def test_a_page_break_ends_the_page() -> None:
     assert len(pages([Paragraph("one"), PageBreak(), Paragraph("two")])) == 2
 

@@ -158,6 +158,18 @@ def test_footers_too_long_for_the_page_are_cut_and_do_not_run_together(packet: b
     assert "middle" in text
 
 
+def test_a_title_may_take_the_room_of_a_middle_that_says_nothing(packet: bytes) -> None:
+    title = "Right-of-way permit packet: 5 Curlew Way, Harrow Heights, Town of Harrow Heights"
+
+    alone, beside = (
+        texts(stamp_pages(packet, [Footer(title, middle, "page 1 of 3")] * 3))[0]
+        for middle in ("", "digest 0123456789ab")
+    )
+
+    assert title in alone
+    assert title not in beside
+
+
 @pytest.mark.parametrize("count", [2, 4])
 def test_footers_that_do_not_match_the_pages_are_refused(packet: bytes, count: int) -> None:
     with pytest.raises(ValueError, match=f"{count} footers do not fit 3 pages"):

@@ -7,8 +7,8 @@ from typing import Annotated
 
 import typer
 
+from permitkit.cli.new_file import write_new
 from permitkit.cli.town.days import Day, this_day
-from permitkit.errors import Fault, OutputError
 
 __all__ = ["add_to"]
 
@@ -23,17 +23,13 @@ def fields(form: FormFile, out: MapFile = None, on: Day = None) -> None:
     """Show the fields of a town's own form: page, name, kind and size; or begin its map."""
     from permitkit.packet.forms.opened import open_form
     from permitkit.packet.forms.started import field_list, started_map
-    from permitkit.packet.written import write_whole
 
     pdf = open_form(form)
     for line in field_list(pdf):
         typer.echo(line)
     if out is None:
         return
-    if out.exists():
-        fix = "name another file, or move this one away"
-        raise OutputError((Fault(str(out), "a file that is there already", "a new file", fix),))
-    write_whole(out, started_map(pdf, form.stem, this_day(on)).encode())
+    write_new(out, started_map(pdf, form.stem, this_day(on)))
     typer.echo(f"\n{out}  begun")
 
 

@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from permitkit.cli.new_file import write_new
 from permitkit.cli.town.days import Day, this_day
 from permitkit.cli.town.found import layers_of
-from permitkit.errors import Fault, OutputError, UsageError
+from permitkit.errors import Fault, UsageError
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -39,7 +40,6 @@ def new(
 ) -> None:
     """Begin a sheet: every key with its question and an example, on what the state says already."""
     from permitkit.load.sheet.started import NewTown, started_sheet
-    from permitkit.packet.written import write_whole
 
     day, sheets, place = this_day(on), layers_of(state), _place(out)
     if sheets[0].kind == "town":
@@ -47,24 +47,10 @@ def new(
     title = " ".join(name.split())
     if not title:
         raise UsageError((Fault("NAME", "nothing", 'a name, such as "Town of Ford"'),))
-    if out.exists():
-        fix = "name another file, or move this one away"
-        raise OutputError((Fault(str(out), "a file that is there already", "a new file", fix),))
     town = NewTown(place, title, sheets[0], day, _a_year_on(day))
-    text = started_sheet(town, _known(sheets, day))
-    _make_folder(out.parent)
-    write_whole(out, text.encode())
+    write_new(out, started_sheet(town, _known(sheets, day)))
     typer.echo(f"{out}  begun from {sheets[0].title}")
     typer.echo(f"next: fill in what you know, then: permitkit town check {out}")
-
-
-def _make_folder(folder: Path) -> None:
-    """Make the folder of a new file, where it is not there yet."""
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        found = (error.strerror or "a folder that cannot be made").lower()
-        raise OutputError((Fault(str(folder), found, "a folder that can be made"),)) from error
 
 
 def _place(out: Path) -> str:

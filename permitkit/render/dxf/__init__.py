@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from contextlib import contextmanager
 from importlib import import_module
+from importlib.util import find_spec
 from io import StringIO
 from typing import TYPE_CHECKING, Any
 
@@ -21,9 +22,14 @@ if TYPE_CHECKING:
     from permitkit.drawing.scale import Scale
     from permitkit.drawing.sheet import Sheet
 
-__all__ = ["LAYERS", "SHEET_LAYER", "layer_of", "render_dxf"]
+__all__ = ["LAYERS", "SHEET_LAYER", "can_write", "layer_of", "render_dxf"]
 
 _VERSION = "R2010"
+
+
+def can_write() -> bool:
+    """Tell whether the library that writes DXF is installed."""
+    return find_spec("ezdxf") is not None
 
 
 def render_dxf(sheet: Sheet, scale: Scale) -> bytes:
@@ -48,7 +54,7 @@ def render_dxf(sheet: Sheet, scale: Scale) -> bytes:
             where=f"DXF of the {sheet.title.lower()}",
             found="the library ezdxf is not installed",
             expected="the extra that writes DXF",
-            fix="pip install 'permitkit[dxf]', or leave dxf out",
+            fix="pip install 'permitkit[dxf]', or ask for the other kinds",
         )
         raise OutputError((fault,)) from error
     from permitkit.render.dxf.model import Model  # noqa: PLC0415 -- it needs the library

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from permitkit.model.money import Term
     from permitkit.model.rules import RuleKey
 
-__all__ = ["Said", "open_terms", "said", "said_by", "sheet_state", "state_of", "told"]
+__all__ = ["Said", "open_terms", "said", "said_by", "sheet_state", "state_of", "terms_of", "told"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,12 +107,12 @@ def _state(value: Value) -> State:
 def open_terms(value: Value) -> Iterator[tuple[FeeLine, Unknown]]:
     """Yield the sums that lines of money leave open, each with its line."""
     for line in value.lines if isinstance(value, Fees) else ():
-        for term in _within(line.term):
+        for term in terms_of(line.term):
             if isinstance(term, Unknown):
                 yield line, term
 
 
-def _within(term: Term) -> Iterator[Term]:
+def terms_of(term: Term) -> Iterator[Term]:
     """Yield a term and every term within it."""
     yield term
     inner: tuple[Term, ...] = ()
@@ -122,7 +122,7 @@ def _within(term: Term) -> Iterator[Term]:
     elif isinstance(term, Greater | Lesser | Sum):
         inner = term.terms
     for part in inner:
-        yield from _within(part)
+        yield from terms_of(part)
 
 
 def sheet_state(sheets: Sequence[Sheet], day: date) -> SheetState:
