@@ -34,13 +34,12 @@ def study_traffic(job: Job, rules: RulesInForce) -> TrafficStudy:
     """
     lane = _lane_left_m(job)
     if job.traffic.lane_taken == "none":
-        return TrafficStudy(None, None, None, None, None, lane, SOURCE)
+        return TrafficStudy(None, None, None, None, lane, SOURCE)
     speed = float(job.street.speed)
-    merging = merging_taper_m(_width_taken_m(job), speed)
     share = _share(rules)
+    taper = None if share is None else share * merging_taper_m(_width_taken_m(job), speed)
     return TrafficStudy(
-        taper_need_m=None if share is None else merging * share,
-        taper_merging_m=merging,
+        taper_need_m=taper,
         device_spacing_m=spacing_in_taper_m(speed),
         buffer_m=buffer_m(speed),
         sign_spacing_m=sign_spacing_m(speed)[0],

@@ -348,7 +348,7 @@ def test_an_assumed_right_of_way_line_is_starred() -> None:
 def test_a_pipe_that_stands_out_of_the_walk_is_told_as_such() -> None:
     job, study = demo("millrace-clean")
     inch = 0.0254
-    slab = tuple(replace(edge, concrete_over_m=-inch) for edge in study.cut.slab)
+    slab = tuple(replace(edge, pipe_top_m=edge.surface_m + inch) for edge in study.cut.slab)
 
     words = text_of(profile(job, replace(study, cut=replace(study.cut, slab=slab)), INFO))
 
@@ -422,7 +422,7 @@ def test_a_run_that_crosses_nothing_still_says_to_call() -> None:
 
 def test_a_pipe_under_the_slab_is_told_by_how_much_it_clears_it() -> None:
     job, study = demo("millrace-clean")
-    slab = tuple(replace(edge, into_slab_m=-0.0254) for edge in study.cut.slab)
+    slab = tuple(replace(edge, pipe_top_m=edge.underside_m - 0.0254) for edge in study.cut.slab)
 
     words = text_of(profile(job, replace(study, cut=replace(study.cut, slab=slab)), INFO))
 
