@@ -11,7 +11,6 @@ from permitkit.hydraulics.materials import PIPES, find_pipe
 from permitkit.model.drain import OUTLET
 from permitkit.model.job import Job
 from permitkit.model.keys.outlet import CORE_APART
-from permitkit.model.values import Limit
 from permitkit.study.curb import round_about_m
 from permitkit.study.ways import compare_ways
 from permitkit.study.window import HoleSize, hole_limits
@@ -243,9 +242,7 @@ def _split(job: Job, rules: RulesInForce) -> Iterator[Change]:
     """Yield two lines side by side through two holes, as near as the town lets them stand."""
     if job.outlet.kind != "core" or job.outlet.count > 1 or job.outlet.bit is None:
         return
-    value = rules[CORE_APART].value
-    least = value.at_least if isinstance(value, Limit) else None
-    clear = least if isinstance(least, Measure) else job.outlet.bit
+    clear = rules[CORE_APART].least or job.outlet.bit
     apart = job.outlet.bit + clear
     reaches = tuple(reach.model_copy(update={"barrels": 2}) for reach in job.drain.reach)
     words = f"lay two lines side by side, through two holes {apart.shown()} apart"

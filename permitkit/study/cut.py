@@ -7,14 +7,12 @@ from typing import TYPE_CHECKING
 from permitkit.geometry.panels import WalkCut, to_joint_where_short
 from permitkit.geometry.span import Joints, Span
 from permitkit.model.keys.walk import WALK_BASE, WALK_PIECE_LEFT, WALK_REMOVAL, WALK_THICKNESS
-from permitkit.model.values import Limit, Words
+from permitkit.model.values import Words
 from permitkit.study.results import CutStudy
 from permitkit.study.water.buried import cover_points, slab_edges
-from permitkit.units import Measure
 
 if TYPE_CHECKING:
     from permitkit.model.job import Job
-    from permitkit.model.rules import RuleKey
     from permitkit.study.in_force import RulesInForce
     from permitkit.study.water.ground import Ground
     from permitkit.study.water.line import Line
@@ -112,7 +110,7 @@ def _due(rules: RulesInForce, walk: WalkCut) -> Span:
     """Return what the town's rule takes out, along the walk."""
     if _whole_due(rules):
         return walk.joints.around(walk.cut)
-    return to_joint_where_short(walk.joints, walk.cut, _metres(rules, WALK_PIECE_LEFT) or 0.0)
+    return to_joint_where_short(walk.joints, walk.cut, float(rules[WALK_PIECE_LEFT].least or 0))
 
 
 def _due_across_m(rules: RulesInForce, walk: WalkCut) -> float:
@@ -124,7 +122,7 @@ def _thicknesses_m(job: Job, rules: RulesInForce) -> tuple[float, float]:
     """Return the thickness of the walk to be laid and of the one there now."""
     old = job.walk.thickness
     new = job.restoration.thickness
-    least = _metres(rules, WALK_THICKNESS)
+    least = float(rules[WALK_THICKNESS].least or 0)
     laid = least or float(old or 0) if new is None else float(new)
     return laid, laid if old is None else float(old)
 
@@ -132,15 +130,7 @@ def _thicknesses_m(job: Job, rules: RulesInForce) -> tuple[float, float]:
 def _base_m(job: Job, rules: RulesInForce) -> float:
     """Return the depth of base under the new walk: as proposed, else the town's least."""
     given = job.restoration.base
-    return _metres(rules, WALK_BASE) or 0.0 if given is None else float(given)
-
-
-def _metres(rules: RulesInForce, key: RuleKey) -> float | None:
-    """Return a key's least in metres, if there is one."""
-    value = rules[key].value
-    if isinstance(value, Limit) and isinstance(value.at_least, Measure):
-        return float(value.at_least)
-    return None
+    return float(rules[WALK_BASE].least or 0) if given is None else float(given)
 
 
 def _trench_m(job: Job, ground: Ground) -> float:

@@ -13,14 +13,12 @@ from typing import TYPE_CHECKING
 from permitkit.hydraulics.tree import Tree
 from permitkit.model.drain import OUTLET
 from permitkit.model.keys.run import WATER_FREEBOARD
-from permitkit.model.values import Limit
 from permitkit.study.curb import curb_heights
 from permitkit.study.results import WATERS, Bound, Window
 from permitkit.study.water.levels import three_waters
 from permitkit.study.water.line import INSERT
 from permitkit.study.water.water import study_water
 from permitkit.study.window import HoleLimits, HoleSize, hole_limits
-from permitkit.units import Measure
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -182,7 +180,7 @@ def _water_bound(
     }
     if not openings:
         return None
-    flow_line, least = gutter_m[WATERS[0]], _freeboard_m(rules)
+    flow_line, least = gutter_m[WATERS[0]], float(rules[WATER_FREEBOARD].least or 0)
     low, high = 0.0, curb_heights(job).reveal_m
 
     def spare(invert_m: float) -> float:
@@ -208,13 +206,6 @@ def _water_bound(
         middle = (low + high) / 2.0
         low, high = (middle, high) if spare(middle) >= 0.0 else (low, middle)
     return Bound(low, name, source)
-
-
-def _freeboard_m(rules: RulesInForce) -> float:
-    """Return how far below an opening the town wants the water; nothing where it does not say."""
-    value = rules[WATER_FREEBOARD].value
-    least = value.at_least if isinstance(value, Limit) else None
-    return float(least) if isinstance(least, Measure) else 0.0
 
 
 def _moved(line: Line, invert_m: float) -> Line:

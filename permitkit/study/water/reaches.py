@@ -6,9 +6,7 @@ from typing import TYPE_CHECKING
 
 from permitkit.model.drain import OUTLET
 from permitkit.model.keys.run import PIPE_SLOPE
-from permitkit.model.values import Limit
 from permitkit.study.results import FallBudget, ReachWater
-from permitkit.units import Measure
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -97,7 +95,4 @@ def _parts(row_m: float, low_m: float, high_m: float) -> Iterator[tuple[str, flo
 
 def _least_slope(rules: RulesInForce, place: str) -> float:
     """Return the least slope of a pipe at a place; zero where none is known."""
-    value = rules.at(PIPE_SLOPE, place=place).value
-    if isinstance(value, Limit) and isinstance(value.at_least, Measure):
-        return float(value.at_least)
-    return 0.0
+    return float(rules.at(PIPE_SLOPE, place=place).least or 0)

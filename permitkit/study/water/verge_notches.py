@@ -8,13 +8,11 @@ from typing import TYPE_CHECKING
 from permitkit.hydraulics.tree import Node, Tree
 from permitkit.model.drain import OUTLET, VERGE
 from permitkit.model.keys.run import WATER_FREEBOARD
-from permitkit.model.values import Limit
 from permitkit.study.results import WATERS, FallBudget, NodeWater, Standing, WaterStudy
 from permitkit.study.water.ground import lay_ground
 from permitkit.study.water.hollow import Hollow, Sawn, VergeStudy
 from permitkit.study.water.levels import gutter_levels
 from permitkit.study.water.line import Line
-from permitkit.units import Measure
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -64,7 +62,7 @@ def study_verge(
     gutter = gutter_levels(job, rules, heights, street)
     line = _bare_line(sawn, heights)
     brim = min(hollow.spill_m, heights.top_m)
-    most = min(brim, hollow.spill_m - _freeboard_m(rules))
+    most = min(brim, hollow.spill_m - float(rules[WATER_FREEBOARD].least or 0))
     count, toe = job.outlet.count, heights.flow_line_m + float(job.outlet.floor_toe or 0)
     study = WaterStudy(
         rain=rain,
@@ -166,10 +164,3 @@ def _needed(sawn: Sawn, flow_m3s: float, most_m: float, gutter_m: float) -> int 
         return None
     fewest = max(ceil(flow_m3s / each - SHALLOW_M), 1)
     return fewest if fewest <= MOST_NOTCHES else None
-
-
-def _freeboard_m(rules: RulesInForce) -> float:
-    """Return how far below the walk the town wants the water; nothing where it does not say."""
-    value = rules[WATER_FREEBOARD].value
-    least = value.at_least if isinstance(value, Limit) else None
-    return float(least) if isinstance(least, Measure) else 0.0
