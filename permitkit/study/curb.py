@@ -11,7 +11,7 @@ from permitkit.geometry.core import CoreHole, barrel_least_bottom
 from permitkit.geometry.notch import Notch, breaks_face
 from permitkit.geometry.span import Span, spaced_about
 from permitkit.study.results import Bound, CurbStudy, HoleStudy, NotchStudy
-from permitkit.study.window import HoleSize, hole_limits
+from permitkit.study.window import HoleLimits, HoleSize, hole_limits
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -27,6 +27,7 @@ __all__ = [
     "Laid",
     "at_the_curb",
     "curb_heights",
+    "curb_limits",
     "hole_bottom_m",
     "hole_size",
     "round_about_m",
@@ -78,6 +79,11 @@ def curb_heights(job: Job) -> CurbHeights:
     depth = job.curb.roll_width if rolled else job.curb.top_width
     flow_line = float(job.gutter.flow_line)
     return CurbHeights(min(reveals), reveals[0], flow_line, float(depth or 0))
+
+
+def curb_limits(job: Job, rules: RulesInForce) -> HoleLimits:
+    """Return what curb and town ask of a hole in the job's curb."""
+    return hole_limits(rules, curb_heights(job).reveal_m, float(job.gutter.overlay_lip or 0))
 
 
 def running_depth_m(job: Job, heights: CurbHeights) -> float:
@@ -171,7 +177,7 @@ def _hole(job: Job, rules: RulesInForce, heights: CurbHeights, pipe: Pipe, laid:
     """Return the core in the curb with its window."""
     size, count = hole_size(job, pipe), job.outlet.count
     core = _core(job, heights, size)
-    limits = hole_limits(rules, heights.reveal_m, float(job.gutter.overlay_lip or 0))
+    limits = curb_limits(job, rules)
     spacing = _metres(job.outlet.spacing) if count > 1 else None
     barrel = _barrel_least_bottom_m(job, laid.slope)
     at_hole = replace(core, reveal_m=heights.reveal_at_hole_m)

@@ -17,8 +17,9 @@ from permitkit.study.curb import curb_heights
 from permitkit.study.results import WATERS, Bound, Window
 from permitkit.study.water.levels import three_waters
 from permitkit.study.water.line import INSERT
+from permitkit.study.water.reaches import laid_at_outlet
 from permitkit.study.water.water import study_water
-from permitkit.study.window import HoleLimits, HoleSize, hole_limits
+from permitkit.study.window import HoleLimits, HoleSize
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -30,7 +31,7 @@ if TYPE_CHECKING:
     from permitkit.study.results import HoleStudy, Study
     from permitkit.study.water.line import Line
 
-__all__ = ["RunLimits", "WindowMap", "limits_of", "run_limits", "whole_window", "window_map"]
+__all__ = ["RunLimits", "WindowMap", "run_limits", "whole_window", "window_map"]
 
 HALVINGS = 24
 SLACK_M = 1e-9
@@ -161,12 +162,11 @@ def _for_bottom(bound: Bound, size: HoleSize) -> Bound:
 
 def _fall_bound(study: Study, flow_line_m: float) -> Bound | None:
     """Return the highest invert that leaves the last reach the fall it needs, if it needs any."""
-    needs, reaches = dict(study.water.fall.needs_m), study.water.reaches
-    own = reaches[: 1 + (reaches[0].upper == INSERT)]
-    last, need = own[-1], sum(needs.get(reach.name, 0.0) for reach in own)
-    if not need:
+    laid = laid_at_outlet(study.water)
+    if not laid.need_m:
         return None
-    return Bound(last.upper_invert_m - need - flow_line_m, "the least fall of the last reach")
+    highest = laid.upper_invert_m - laid.need_m - flow_line_m
+    return Bound(highest, "the least fall of the last reach")
 
 
 def _water_bound(
@@ -225,9 +225,3 @@ def _moved(line: Line, invert_m: float) -> Line:
         for reach in line.tree.reaches
     )
     return replace(line, tree=Tree(nodes, reaches, OUTLET))
-
-
-def limits_of(job: Job, rules: RulesInForce) -> HoleLimits:
-    """Return what curb and town ask of a hole in the job's curb."""
-    lip = float(job.gutter.overlay_lip or 0)
-    return hole_limits(rules, curb_heights(job).reveal_m, lip)

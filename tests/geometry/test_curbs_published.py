@@ -13,7 +13,6 @@ from permitkit.geometry.curb import (
     Pan,
     Rounds,
     curb_and_gutter,
-    sloping_curb,
     vertical_curb,
 )
 from permitkit.geometry.panels import WalkCut, bag_yield_m3, bags_for
@@ -39,7 +38,8 @@ def combined(g: Given) -> CurbProfile:
 
 
 def sloping(g: Given) -> CurbProfile:
-    return sloping_curb(g["reveal"], g["run"], g["top"], Pan(g["pan"], 0.0, g["thickness"]))
+    pan = Pan(g["pan"], 0.0, g["thickness"])
+    return curb_and_gutter(g["reveal"], g["top"], pan, g["run"] / g["reveal"])
 
 
 def height(profile: CurbProfile) -> float:

@@ -15,10 +15,10 @@ from permitkit.model.keys.outlet import (
     NOTCH_SLOPE,
     NOTCH_WIDTH,
 )
-from permitkit.study.curb import curb_heights, round_about_m
+from permitkit.study.curb import curb_heights, curb_limits, round_about_m
 from permitkit.study.ways.run import Run, length, level
 from permitkit.study.ways.way import NotHere
-from permitkit.study.window import HoleSize, hole_limits
+from permitkit.study.window import HoleSize
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -45,7 +45,7 @@ def with_core(run: Run, rules: RulesInForce, flow_m3s: float) -> Job:
         If the curb is rolled or there is none, or no hole that takes the pipe fits it.
     """
     del flow_m3s
-    job, heights = run.job, curb_heights(run.job)
+    job = run.job
     if job.curb.shape == "none":
         raise NotHere("there is no curb")
     if job.curb.shape in ROLLS:
@@ -53,7 +53,7 @@ def with_core(run: Run, rules: RulesInForce, flow_m3s: float) -> Job:
     ended = run.ended(0.0)
     pipe = _last_pipe(ended)
     outside = round_about_m(pipe)
-    limits = hole_limits(rules, heights.reveal_m, float(job.gutter.overlay_lip or 0))
+    limits = curb_limits(job, rules)
     bits = limits.fitting_bits_m(outside, pipe.bore_height_m)
     if not bits:
         reveal = job.curb.reveal[0].shown()
