@@ -45,7 +45,7 @@ def chain(flow: float, *sections: Section, slope: float = 0.01, extra: float = 0
 
 
 def numbers(line: GradeLine) -> list[float]:
-    levels = [x for n in line.nodes for x in (n.level_m, n.depth_m, n.rise_m, n.below_ground_m)]
+    levels = [x for n in line.nodes for x in (n.level_m, n.depth_m, n.rise_m)]
     return levels + [
         x
         for r in line.reaches

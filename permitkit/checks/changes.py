@@ -11,10 +11,9 @@ from permitkit.hydraulics.materials import PIPES, find_pipe
 from permitkit.model.drain import OUTLET
 from permitkit.model.job import Job
 from permitkit.model.keys.outlet import CORE_APART
-from permitkit.model.values import Limit
-from permitkit.study.curb import round_about_m
+from permitkit.study.curb import curb_limits, round_about_m
 from permitkit.study.ways import compare_ways
-from permitkit.study.window import HoleSize, hole_limits
+from permitkit.study.window import HoleSize
 from permitkit.units import Kind, Measure, from_si, measure
 from permitkit.units.table import unit_named
 
@@ -219,7 +218,7 @@ def _in_pipe(job: Job, rules: RulesInForce, study: Study, pipe: Pipe) -> Iterato
             mark, words, _with_hole(laid, pipe=pipe.key) if job.outlet.pipe else laid, effort
         )
         return
-    limits = hole_limits(rules, study.curb.reveal_m, float(job.gutter.overlay_lip or 0))
+    limits = curb_limits(job, rules)
     outside = round_about_m(pipe)
     bit = next(iter(limits.fitting_bits_m(outside, pipe.bore_height_m)), None)
     old = job.outlet.pipe or next(r.pipe for r in job.drain.reach if r.lower == OUTLET)
@@ -243,9 +242,7 @@ def _split(job: Job, rules: RulesInForce) -> Iterator[Change]:
     """Yield two lines side by side through two holes, as near as the town lets them stand."""
     if job.outlet.kind != "core" or job.outlet.count > 1 or job.outlet.bit is None:
         return
-    value = rules[CORE_APART].value
-    least = value.at_least if isinstance(value, Limit) else None
-    clear = least if isinstance(least, Measure) else job.outlet.bit
+    clear = rules[CORE_APART].least or job.outlet.bit
     apart = job.outlet.bit + clear
     reaches = tuple(reach.model_copy(update={"barrels": 2}) for reach in job.drain.reach)
     words = f"lay two lines side by side, through two holes {apart.shown()} apart"

@@ -25,9 +25,8 @@ if TYPE_CHECKING:
     from permitkit.checks.registry import Check
     from permitkit.model.rules import Sheet
 
-__all__ = ["Judged", "counts", "judge", "ready", "run_checks", "worst_first"]
+__all__ = ["Judged", "counts", "judge", "ready", "run_checks"]
 
-RANK = {outcome: rank for rank, outcome in enumerate(Outcome)}
 BARRED = "the outlet is barred here, so nothing more is asked of it"
 
 
@@ -109,11 +108,6 @@ def run_checks(
                 verdicts.append(Weighed.of(MARGIN_THIN, _thin(check, finding)))
         barred = barred or (check is GATE and any(f.outcome is Outcome.FAILS for f in found))
     return tuple(verdicts)
-
-
-def worst_first(verdicts: Iterable[Verdict]) -> tuple[Verdict, ...]:
-    """Return verdicts sorted for a reader: faults, blocking questions, questions, and so on."""
-    return tuple(sorted(verdicts, key=lambda v: (RANK[v.outcome], not v.blocking)))
 
 
 def counts(verdicts: Iterable[Verdict]) -> dict[Outcome, int]:

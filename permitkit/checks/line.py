@@ -7,6 +7,7 @@ from itertools import islice, pairwise, takewhile
 from typing import TYPE_CHECKING
 
 from permitkit.checks.proposed import curb_to_emitter, emitters
+from permitkit.geometry.section_walk import level_at
 from permitkit.model.site import Utility
 from permitkit.units import Kind, Measure, measure
 
@@ -125,15 +126,9 @@ def _clear_m(utility: Utility, at: float, reach: ReachWater, study: Study) -> fl
     """Return the clear distance, up or down, from the pipe to a buried line's top."""
     if utility.depth is None:
         return None
-    bottom = (at - reach.station_low_m) * reach.slope + reach.lower_invert_m - reach.pipe.wall_m
-    line = _ground_m(at, study) - float(utility.depth)
-    return max(bottom - line, line - bottom - reach.pipe.outside_height_m)
+    return reach.laid.clear_of(at, _ground_m(at, study) - float(utility.depth))
 
 
 def _ground_m(at: float, study: Study) -> float:
     """Return the ground's level at a station, on a straight line between points of the run."""
-    points = sorted({(point.station_m, point.ground_m) for point in study.cut.cover})
-    for (low, one), (high, two) in pairwise(points):
-        if low <= at < high:
-            return one + (two - one) * (at - low) / (high - low)
-    return points[-1][1]
+    return level_at(sorted({(p.station_m, p.ground_m) for p in study.cut.cover}), at)

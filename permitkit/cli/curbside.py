@@ -24,7 +24,7 @@ from permitkit.model.keys.outlet import (
 )
 from permitkit.model.keys.run import PIPE_SLOPE
 from permitkit.model.rules import Clock, Sheet
-from permitkit.model.values import Limit, Words
+from permitkit.model.values import Words
 from permitkit.model.words import CurbShape, choices
 from permitkit.study.curb import round_about_m
 from permitkit.study.in_force import UNKNOWN, InForce, RulesInForce
@@ -300,11 +300,7 @@ def _towns_slope(layers: Sequence[Sheet]) -> tuple[Measure | None, str]:
     """Return the steepest of the town's least slopes with its source; else why there is none."""
     rules = _rules(layers, "vertical")
     found = [rules.at(PIPE_SLOPE, place=place) for place in ("right-of-way", "private")]
-    least = [
-        (rule.value.at_least, rule.source)
-        for rule in found
-        if isinstance(rule.value, Limit) and isinstance(rule.value.at_least, Measure)
-    ]
+    least = [(rule.least, rule.source) for rule in found if rule.least is not None]
     if not least:
         return None, f"{layers[0].title} sets no least slope that is known here"
     return max(least, key=lambda pair: pair[0])

@@ -295,11 +295,6 @@ class View:
         """Return where points on the ground lie on the sheet, in mm."""
         return tuple(self.at(x, y) for x, y in ground_m)
 
-    @classmethod
-    def centred(cls, scale: Scale, ground_m: Box, room: Box, vertical: Scale | None = None) -> View:
-        """Return the view whose ground rectangle lies in the middle of a room on the sheet."""
-        return cls(scale, ground_m.centre, room.centre, vertical=vertical)
-
 
 def windows(length_m: float, room_mm: float, scale: Scale, overlap_m: float) -> tuple[Point, ...]:
     """Return the stretches, from and to, that show a length on several sheets at one scale.

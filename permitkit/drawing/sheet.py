@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from permitkit.drawing.placing import overlaps
 from permitkit.drawing.shapes import (
     Arc,
     Box,
@@ -154,16 +153,3 @@ class Sheet:
     def label_boxes(self) -> tuple[tuple[Label, Box], ...]:
         """Return every text with each of the boxes it covers, for the collision test."""
         return tuple((label, box) for label in self.labels for box in label.boxes)
-
-    @property
-    def collisions(self) -> tuple[tuple[Label, Label], ...]:
-        """Return the pairs of texts that lie on one another."""
-        owners = [index for index, label in enumerate(self.labels) for _ in label.boxes]
-        labels, covered = self.labels, [box for _, box in self.label_boxes]
-        pairs = {(owners[one], owners[other]) for one, other in overlaps(covered)}
-        return tuple((labels[one], labels[other]) for one, other in sorted(pairs) if one != other)
-
-    @property
-    def roles(self) -> frozenset[Role]:
-        """Return the roles in use."""
-        return frozenset(mark.role for mark in flatten(self.shapes))

@@ -34,7 +34,6 @@ __all__ = [
     "flow_arrow",
     "ground_marks",
     "lettered_line",
-    "level_mark",
     "match_line",
     "north_arrow",
     "scale_bar",
@@ -203,17 +202,6 @@ def flow_arrow(at: Point, angle_deg: float, size_mm: float = 6.0, role: Role = R
     tail = turned((at[0] - size_mm / 2, at[1]), at, angle_deg)
     head = turned((at[0] + size_mm / 2, at[1]), at, angle_deg)
     return Arrow(tail, head, role)
-
-
-def level_mark(at: Point, text: str, *, left: bool = False) -> tuple[Shape, ...]:
-    """Return a level: a triangle standing on the point, a short line and the figure beside it."""
-    x, y = at
-    sign = -1.0 if left else 1.0
-    triangle = Polygon(((x, y), (x - 1.2, y + 2.0), (x + 1.2, y + 2.0)), Role.DIMENSION, Fill.WHITE)
-    side = Anchor.SE if left else Anchor.SW
-    label = Label(text, (x + sign * 1.8, y + 0.3), side, backing=True, role=Role.DIMENSION)
-    foot = Line((x, y), (x + sign * (2.2 + label.width_mm), y), Role.DIMENSION)
-    return triangle, foot, label
 
 
 def view_title(at: Point, text: str, detail: str = "") -> tuple[Shape, ...]:

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import Literal
 
 from permitkit.geometry.shape import (
     NEAR_M,
@@ -28,12 +27,10 @@ __all__ = [
     "Rounds",
     "curb_and_gutter",
     "profile_of",
-    "sloping_curb",
     "vertical_curb",
 ]
 
 Corner = tuple[float, float, float]
-Kind = Literal["vertical", "curb and gutter", "sloping", "rolled", "half-round"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,8 +91,6 @@ class CurbProfile:
 
     Parameters
     ----------
-    kind
-        Its shape in one word.
     reveal_m
         Height of its top above the flow line. [m]
     back_m, lip_m
@@ -106,7 +101,6 @@ class CurbProfile:
         All of it, closed.
     """
 
-    kind: Kind
     reveal_m: float
     back_m: float
     lip_m: float
@@ -121,10 +115,6 @@ class CurbProfile:
     def outline_points(self, chord_m: float = 0.002) -> tuple[Point, ...]:
         """Return the outline as points, the first again at the end."""
         return piece_points(self.outline, chord_m)
-
-    def surface_points(self, chord_m: float = 0.002) -> tuple[Point, ...]:
-        """Return the upper surface as points, street to house."""
-        return piece_points(self.surface, chord_m)
 
     def top_at(self, offset_m: float) -> float:
         """Return the height of the upper surface at an offset behind the face, in m.
@@ -194,7 +184,7 @@ def vertical_curb(
         (lean * top, top, rounds.top_m),
         (back, top, rounds.back_m),
     ]
-    return profile_of("vertical", top, surface, [(back, -base, 0.0)])
+    return profile_of(top, surface, [(back, -base, 0.0)])
 
 
 def curb_and_gutter(
@@ -229,46 +219,6 @@ def curb_and_gutter(
     >>> round(curb_and_gutter(6 * inch, 6 * inch, pan).area_m2 / inch**2, 3)
     189.0
     """
-    return _with_pan("curb and gutter", reveal_m, top_width_m, pan, batter, rounds)
-
-
-def sloping_curb(
-    reveal_m: float,
-    face_run_m: float,
-    top_width_m: float,
-    pan: Pan,
-    rounds: Rounds = SHARP,
-) -> CurbProfile:
-    """Return a curb whose straight face leans back so that wheels can climb it, with its pan.
-
-    Parameters
-    ----------
-    reveal_m, face_run_m, top_width_m
-        Height above the flow line, run of the face, width across the top. [m]
-    pan
-        The gutter pan.
-    rounds
-        Radii of toe and top.
-
-    Raises
-    ------
-    ImpossibleShape
-        If a size is zero or less, or the radii do not fit.
-
-    Examples
-    --------
-    >>> curb = sloping_curb(0.15, 0.15, 0.1, Pan(0.3, 0.0, 0.15))
-    >>> round(curb.face_at(0.05), 3)
-    0.05
-    """
-    batter = above_zero("face run", face_run_m) / above_zero("reveal", reveal_m)
-    return _with_pan("sloping", reveal_m, top_width_m, pan, batter, rounds)
-
-
-def _with_pan(
-    kind: Kind, reveal_m: float, top_width_m: float, pan: Pan, batter: float, rounds: Rounds
-) -> CurbProfile:
-    """Return a curb with a straight face and a pan."""
     top, lean = above_zero("reveal", reveal_m), zero_or_more("batter", batter)
     back = lean * top + above_zero("top width", top_width_m)
     surface = [
@@ -277,13 +227,13 @@ def _with_pan(
         (lean * top, top, rounds.top_m),
         (back, top, rounds.back_m),
     ]
-    return profile_of(kind, top, surface, pan.base(back), lip_m=-pan.width_m)
+    return profile_of(top, surface, pan.base(back), lip_m=-pan.width_m)
 
 
 def profile_of(
-    kind: Kind, reveal_m: float, surface: list[Corner], base: list[Corner], lip_m: float = 0.0
+    reveal_m: float, surface: list[Corner], base: list[Corner], lip_m: float = 0.0
 ) -> CurbProfile:
     """Return the profile of an upper surface and the base corners, from the back to the start."""
     upper = rounded([*surface, base[0]], closed=False)[:-1]
     outline = rounded([*surface, *base], closed=True)
-    return CurbProfile(kind, reveal_m, surface[-1][0], lip_m, upper, outline)
+    return CurbProfile(reveal_m, surface[-1][0], lip_m, upper, outline)

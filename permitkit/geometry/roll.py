@@ -98,7 +98,7 @@ def rolled_curb(
         (brow, height_m, crown_radius_m),
         (end, height_m, 0.0),
     ]
-    return profile_of("rolled", height_m, surface, pan.base(end), lip_m=-pan.width_m)
+    return profile_of(height_m, surface, pan.base(end), lip_m=-pan.width_m)
 
 
 def half_round_curb(height_m: float, width_m: float, base_depth_m: float) -> CurbProfile:
@@ -130,4 +130,4 @@ def half_round_curb(height_m: float, width_m: float, base_depth_m: float) -> Cur
     arc = Arc(centre, radius, start, -2.0 * (start - math.pi / 2.0))
     face = Line((0.0, -base), (0.0, 0.0))
     rest = (Line((width, 0.0), (width, -base)), Line((width, -base), (0.0, -base)))
-    return CurbProfile("half-round", rise, width, 0.0, (face, arc), (face, arc, *rest))
+    return CurbProfile(rise, width, 0.0, (face, arc), (face, arc, *rest))

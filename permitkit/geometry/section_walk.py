@@ -1,258 +1,136 @@
-"""Levels along a run: ground, pipe, slab; cover over the pipe and the pipe in the slab.
+"""Levels along a run: the ground, the pipe laid in it, the slab of a walk over the pipe.
 
 Stations run from the curb face toward the house.
 """
 
 from __future__ import annotations
 
-from bisect import bisect_right
+from bisect import bisect_left
 from dataclasses import dataclass
-from itertools import pairwise
+from typing import TYPE_CHECKING
 
-from permitkit.geometry.shape import NEAR_M, ImpossibleShape, above_zero, finite
+from permitkit.geometry.shape import ImpossibleShape, Point
 
-__all__ = [
-    "Cover",
-    "LevelLine",
-    "SlabCrossing",
-    "SlabEdge",
-    "cover_at",
-    "least_cover",
-    "pipe_top_above_invert",
-    "slab_crossing",
-]
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+__all__ = ["LaidPipe", "SlabAt", "level_at"]
 
 
 @dataclass(frozen=True, slots=True)
-class LevelLine:
-    """A level that changes straight between stations, such as ground or invert.
+class LaidPipe:
+    """A straight pipe from its lower end to its upper one.
 
     Parameters
     ----------
-    points
-        Station and level of each point, stations rising. [m]
-
-    Raises
-    ------
-    ImpossibleShape
-        If there are fewer than two points, or stations do not rise.
+    low_m, high_m
+        Stations of its two ends. [m]
+    low_invert_m, high_invert_m
+        Levels of its invert there. [m]
+    wall_m, outside_m
+        Wall below the invert, and height over all. [m]
 
     Examples
     --------
-    >>> LevelLine(((0.0, 10.0), (2.0, 11.0))).at(0.5)
-    10.25
+    >>> pipe = LaidPipe(0.0, 10.0, 1.0, 1.5, 0.0625, 0.25)
+    >>> pipe.invert_at(5.0), pipe.bottom_at(5.0), pipe.top_at(5.0)
+    (1.25, 1.1875, 1.4375)
     """
 
-    points: tuple[tuple[float, float], ...]
+    low_m: float
+    high_m: float
+    low_invert_m: float
+    high_invert_m: float
+    wall_m: float
+    outside_m: float
 
-    def __post_init__(self) -> None:
-        """Refuse what is no line."""
-        if len(self.points) < 2:  # noqa: PLR2004 - a line has two ends
-            raise ImpossibleShape("a level line needs two points or more")
-        for station, level in self.points:
-            finite("station", station)
-            finite("level", level)
-        if any(after[0] - before[0] <= 0.0 for before, after in pairwise(self.points)):
-            raise ImpossibleShape("stations must rise along a level line")
+    def invert_at(self, station_m: float) -> float:
+        """Return the level of its bottom inside at a station, in m."""
+        share = (station_m - self.low_m) / (self.high_m - self.low_m)
+        return self.low_invert_m + share * (self.high_invert_m - self.low_invert_m)
 
-    @property
-    def start_m(self) -> float:
-        """First station, in m."""
-        return self.points[0][0]
+    def bottom_at(self, station_m: float) -> float:
+        """Return the level of its outside bottom at a station, in m."""
+        return self.invert_at(station_m) - self.wall_m
 
-    @property
-    def end_m(self) -> float:
-        """Last station, in m."""
-        return self.points[-1][0]
+    def top_at(self, station_m: float) -> float:
+        """Return the level of its outside top at a station, in m."""
+        return self.bottom_at(station_m) + self.outside_m
 
-    def at(self, station_m: float) -> float:
-        """Return the level at a station, in m.
-
-        Raises
-        ------
-        ImpossibleShape
-            If the station lies beyond the line's ends.
-        """
-        if not self.start_m - NEAR_M <= station_m <= self.end_m + NEAR_M:
-            raise ImpossibleShape(
-                f"station {station_m:.4g} m lies beyond {self.start_m:.4g} to {self.end_m:.4g} m"
-            )
-        stations = [station for station, _ in self.points]
-        after = min(max(bisect_right(stations, station_m), 1), len(stations) - 1)
-        (x0, y0), (x1, y1) = self.points[after - 1], self.points[after]
-        return y0 + (y1 - y0) * (station_m - x0) / (x1 - x0)
-
-    def stations_between(self, near_m: float, far_m: float) -> tuple[float, ...]:
-        """Return the two stations and the line's own between them."""
-        own = (station for station, _ in self.points if near_m < station < far_m)
-        return (near_m, *own, far_m)
+    def clear_of(self, station_m: float, level_m: float) -> float:
+        """Return the room, up or down, to what lies at a level, in m; below zero if it meets it."""
+        under = self.bottom_at(station_m) - level_m
+        return max(under, -under - self.outside_m)
 
 
 @dataclass(frozen=True, slots=True)
-class Cover:
-    """Ground over the outside of a pipe at a station; below zero where it stands out."""
-
-    station_m: float
-    cover_m: float
-
-
-@dataclass(frozen=True, slots=True)
-class SlabEdge:
-    """A slab and a pipe at one edge of a walk.
+class SlabAt:
+    """The pipe under one edge of the walk.
 
     Parameters
     ----------
+    edge
+        Which: curb side or house side.
     station_m
         Of the edge. [m]
-    slab_top_m, underside_m, pipe_top_m
-        Levels of the slab's top and underside and of the pipe's outside top. [m]
+    surface_m, thickness_m
+        Level of the slab's top [m], and its thickness. [m]
+    pipe_top_m, pipe_bottom_m
+        Levels of the pipe's outside. [m]
+
+    Examples
+    --------
+    >>> slab = SlabAt("curb side", 1.5, 30.0, 0.125, 29.9375, 29.75)
+    >>> slab.into_slab_m, slab.concrete_over_m
+    (0.0625, 0.0625)
     """
 
+    edge: str
     station_m: float
-    slab_top_m: float
-    underside_m: float
+    surface_m: float
+    thickness_m: float
     pipe_top_m: float
+    pipe_bottom_m: float
+
+    @property
+    def underside_m(self) -> float:
+        """Level of the slab's underside."""
+        return self.surface_m - self.thickness_m
 
     @property
     def into_slab_m(self) -> float:
-        """How far the pipe reaches up into the slab, in m; zero where it lies below."""
-        return max(self.pipe_top_m - self.underside_m, 0.0)
-
-    @property
-    def below_slab_m(self) -> float:
-        """Room between slab and pipe, in m; zero where the pipe is in the slab."""
-        return max(self.underside_m - self.pipe_top_m, 0.0)
+        """How far the pipe stands up into the slab, in m; below zero where it lies under it."""
+        return self.pipe_top_m - self.underside_m
 
     @property
     def concrete_over_m(self) -> float:
         """Concrete over the pipe, in m: the slab, or what the pipe leaves of it."""
-        return self.slab_top_m - max(self.pipe_top_m, self.underside_m)
+        return min(self.surface_m - self.pipe_top_m, self.thickness_m)
 
 
-@dataclass(frozen=True, slots=True)
-class SlabCrossing:
-    """A pipe on its way under or through a walk: both edges."""
+def level_at(points: Sequence[Point], station_m: float) -> float:
+    """Return a level on a straight line between points, in m; beyond the ends, that of the end.
 
-    curb_edge: SlabEdge
-    house_edge: SlabEdge
-
-    @property
-    def into_slab_m(self) -> float:
-        """The greater reach into the slab, in m."""
-        return max(self.curb_edge.into_slab_m, self.house_edge.into_slab_m)
-
-    @property
-    def concrete_over_m(self) -> float:
-        """The lesser concrete over the pipe, in m."""
-        return min(self.curb_edge.concrete_over_m, self.house_edge.concrete_over_m)
-
-    @property
-    def below_slab_m(self) -> float:
-        """The lesser room under the slab, in m."""
-        return min(self.curb_edge.below_slab_m, self.house_edge.below_slab_m)
-
-
-def pipe_top_above_invert(outside_m: float, bore_m: float) -> float:
-    """Return how far a pipe's outside top stands above its invert, in m.
+    Parameters
+    ----------
+    points
+        Station and level of each, stations rising. [m]
+    station_m
+        Where. [m]
 
     Raises
     ------
     ImpossibleShape
-        If the bore is wider than the pipe.
+        If there is no point.
 
     Examples
     --------
-    >>> round(pipe_top_above_invert(3.5, 3.042), 3)
-    3.271
+    >>> level_at([(0.0, 10.0), (2.0, 11.0)], 0.5)
+    10.25
     """
-    if above_zero("bore", bore_m) > above_zero("outside", outside_m):
-        raise ImpossibleShape(f"a bore of {bore_m!r} m is wider than its pipe")
-    return (outside_m + bore_m) / 2.0
-
-
-def cover_at(
-    ground: LevelLine, invert: LevelLine, top_above_invert_m: float, station_m: float
-) -> Cover:
-    """Return the cover over a pipe at a station.
-
-    Parameters
-    ----------
-    ground, invert
-        Their levels. [m]
-    top_above_invert_m
-        Outside top above invert, see `pipe_top_above_invert`. [m]
-    station_m
-        Where. [m]
-
-    Examples
-    --------
-    >>> ground = LevelLine(((0.0, 1.0), (10.0, 1.2)))
-    >>> round(cover_at(ground, LevelLine(((0.0, 0.8), (10.0, 0.9))), 0.1, 5.0).cover_m, 3)
-    0.15
-    """
-    return Cover(station_m, ground.at(station_m) - invert.at(station_m) - top_above_invert_m)
-
-
-def least_cover(
-    ground: LevelLine,
-    invert: LevelLine,
-    top_above_invert_m: float,
-    near_m: float,
-    far_m: float,
-) -> Cover:
-    """Return the least cover between two stations, and where; of equals the nearest the curb.
-
-    Parameters
-    ----------
-    ground, invert
-        Their levels. [m]
-    top_above_invert_m
-        Outside top above invert. [m]
-    near_m, far_m
-        From station to station. [m]
-
-    Notes
-    -----
-    Both lines are straight between their points, so the least lies at one of those.
-
-    Examples
-    --------
-    >>> ground = LevelLine(((0.0, 1.0), (4.0, 0.95), (10.0, 1.2)))
-    >>> least_cover(ground, LevelLine(((0.0, 0.8), (10.0, 0.9))), 0.1, 0.0, 10.0).station_m
-    4.0
-    """
-    own = {*ground.stations_between(near_m, far_m), *invert.stations_between(near_m, far_m)}
-    covers = [cover_at(ground, invert, top_above_invert_m, station) for station in sorted(own)]
-    return min(covers, key=lambda cover: cover.cover_m)
-
-
-def slab_crossing(
-    walk: LevelLine, thickness_m: float, invert: LevelLine, top_above_invert_m: float
-) -> SlabCrossing:
-    """Return how a pipe passes a walk slab, at both of its edges.
-
-    Parameters
-    ----------
-    walk
-        The slab's top from the edge toward the curb to that toward the house. [m]
-    thickness_m
-        Of the slab. [m]
-    invert
-        Of the pipe, at least from edge to edge. [m]
-    top_above_invert_m
-        Outside top above invert. [m]
-
-    Examples
-    --------
-    >>> walk, invert = LevelLine(((2.0, 1.0), (3.5, 1.03))), LevelLine(((0.0, 0.8), (9.0, 0.89)))
-    >>> round(slab_crossing(walk, 0.1, invert, 0.09).into_slab_m, 3)
-    0.01
-    """
-    thickness = above_zero("thickness", thickness_m)
-
-    def edge(station_m: float) -> SlabEdge:
-        top = walk.at(station_m)
-        pipe = invert.at(station_m) + top_above_invert_m
-        return SlabEdge(station_m, top, top - thickness, pipe)
-
-    return SlabCrossing(edge(walk.start_m), edge(walk.end_m))
+    if not points:
+        raise ImpossibleShape("a level line needs a point")
+    inside = min(max(station_m, points[0][0]), points[-1][0])
+    at = bisect_left(points, (inside, float("-inf")))
+    (s1, z1), (s2, z2) = points[max(at - 1, 0)], points[at]
+    return z2 if s2 <= s1 else z1 + (z2 - z1) * (inside - s1) / (s2 - s1)

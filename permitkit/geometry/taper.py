@@ -17,7 +17,6 @@ __all__ = [
     "merging_taper_m",
     "sign_spacing_m",
     "spacing_in_taper_m",
-    "spacing_on_tangent_m",
     "stopping_distance_m",
 ]
 
@@ -106,26 +105,6 @@ def spacing_in_taper_m(speed_ms: float) -> float:
     25.0
     """
     return _mph(speed_ms) * _foot_m()
-
-
-def spacing_on_tangent_m(speed_ms: float) -> float:
-    """Return the widest spacing of channelizers along the work, in m: two feet a mile an hour.
-
-    Parameters
-    ----------
-    speed_ms
-        Posted speed. [m/s]
-
-    References
-    ----------
-    .. [1] MUTCD, 11th ed., December 2023, section 6K.01
-
-    Examples
-    --------
-    >>> round(spacing_on_tangent_m(25 * 0.44704) / 0.3048, 6)
-    50.0
-    """
-    return 2.0 * spacing_in_taper_m(speed_ms)
 
 
 def stopping_distance_m(speed_ms: float) -> float:

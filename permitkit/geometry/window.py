@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from permitkit.geometry.core import above_bottom
-from permitkit.geometry.shape import NEAR_M, ImpossibleShape, finite, zero_or_more
+from permitkit.geometry.shape import NEAR_M, ImpossibleShape, finite
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -24,7 +24,6 @@ __all__ = [
     "hole_bottom_for",
     "limit_on",
     "outlet_window",
-    "strip_limit",
 ]
 
 Side = Literal["low", "high"]
@@ -134,26 +133,6 @@ def limit_on(
     'low'
     """
     return Limit(name, side, hole_bottom_for(part, height_m, bit_m, pipe_outside_m, bore_m))
-
-
-def strip_limit(name: str, least_strip_m: float, reveal_m: float, bit_m: float) -> Limit:
-    """Return the highest hole bottom that leaves a strip over the hole.
-
-    Parameters
-    ----------
-    name
-        Who sets it, as printed.
-    least_strip_m, reveal_m, bit_m
-        Strip asked for, curb top above the flow line, hole. [m]
-
-    Examples
-    --------
-    >>> inch = 0.0254
-    >>> limit = strip_limit("strip", 1.5 * inch, 6 * inch, 4 * inch)
-    >>> round(limit.hole_bottom_m / inch, 6)
-    0.5
-    """
-    return Limit(name, "high", reveal_m - zero_or_more("strip", least_strip_m) - bit_m)
 
 
 def outlet_window(limits: Iterable[Limit]) -> Window:

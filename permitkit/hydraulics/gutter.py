@@ -14,7 +14,6 @@ __all__ = [
     "flow_from_spread",
     "gutter_flow",
     "pan_share",
-    "spread_from_depth",
     "spread_from_flow",
 ]
 
@@ -90,32 +89,6 @@ def depth_from_spread(gutter: Gutter, spread_m: float) -> float:
     """
     pan = min(zero_or_more("spread", spread_m), gutter.pan_width_m)
     return pan * gutter.pan_slope + (spread_m - pan) * gutter.cross_slope
-
-
-def spread_from_depth(gutter: Gutter, depth_m: float) -> float:
-    """Return the width of water from the curb at a depth at the curb, in m.
-
-    Parameters
-    ----------
-    gutter
-        Its section.
-    depth_m
-        Depth of water at the curb. [m]
-
-    References
-    ----------
-    .. [1] FHWA, HEC-22 Urban Drainage Design Manual, 3rd ed., 2009 rev. 2013, ch. 4, d = T Sx,
-       turned round
-
-    Examples
-    --------
-    >>> round(spread_from_depth(Gutter(0.02, 0.016, 0.6, 0.08), 0.086), 3)
-    2.5
-    """
-    pan_depth = gutter.pan_width_m * gutter.pan_slope
-    if zero_or_more("depth", depth_m) <= pan_depth:
-        return depth_m / gutter.pan_slope if depth_m else 0.0
-    return gutter.pan_width_m + (depth_m - pan_depth) / gutter.cross_slope
 
 
 def flow_from_spread(gutter: Gutter, spread_m: float, grade: float) -> float:

@@ -18,9 +18,6 @@ __all__ = [
     "ENTRANCE_K",
     "bend_loss",
     "contraction_k",
-    "entrance_loss",
-    "exit_loss",
-    "expansion_k",
     "friction_slope",
     "junction_rise",
 ]
@@ -100,50 +97,6 @@ def bend_loss(angle_degrees: float, velocity_ms: float) -> float:
     return BEND_K_PER_DEGREE * angle_degrees * velocity_head(velocity_ms)
 
 
-def exit_loss(velocity_ms: float, velocity_beyond_ms: float = 0.0) -> float:
-    """Return the head lost where a pipe ends in wider water, in m; never below zero.
-
-    Parameters
-    ----------
-    velocity_ms
-        Mean velocity in the pipe. [m/s]
-    velocity_beyond_ms
-        Velocity of the water it enters, along the pipe. [m/s]
-
-    References
-    ----------
-    .. [1] FHWA, HEC-22 Urban Drainage Design Manual, 3rd ed., 2009 rev. 2013, ch. 7, exit loss
-
-    Examples
-    --------
-    >>> round(exit_loss(1.2192), 4)
-    0.0758
-    """
-    return max(velocity_head(velocity_ms) - velocity_head(velocity_beyond_ms), 0.0)
-
-
-def entrance_loss(velocity_ms: float, entrance_k: float) -> float:
-    """Return the head lost where water enters a pipe from a pool, in m.
-
-    Parameters
-    ----------
-    velocity_ms
-        Mean velocity in the pipe. [m/s]
-    entrance_k
-        Loss over velocity head, such as one of `ENTRANCE_K`. [-]
-
-    References
-    ----------
-    .. [1] FHWA, HDS-5 Hydraulic Design of Highway Culverts, 3rd ed., 2012, table C.2
-
-    Examples
-    --------
-    >>> round(entrance_loss(1.2192, ENTRANCE_K["square edge"]), 4)
-    0.0379
-    """
-    return zero_or_more("entrance coefficient", entrance_k) * velocity_head(velocity_ms)
-
-
 def contraction_k(small_area_m2: float, large_area_m2: float) -> float:
     """Return the loss of a sudden narrowing over the velocity head of the narrow pipe.
 
@@ -171,32 +124,6 @@ def contraction_k(small_area_m2: float, large_area_m2: float) -> float:
     0.2778
     """
     return 0.5 * (1.0 - _area_ratio(small_area_m2, large_area_m2))
-
-
-def expansion_k(small_area_m2: float, large_area_m2: float) -> float:
-    """Return the loss of a sudden widening over the velocity head of the narrow pipe.
-
-    Parameters
-    ----------
-    small_area_m2, large_area_m2
-        Flow areas before and after. [m2]
-
-    Raises
-    ------
-    OutOfRange
-        If the pipe does not widen.
-
-    References
-    ----------
-    .. [1] J.-C. de Borda and L. Carnot; in F. M. White, Fluid Mechanics, 4th ed., ch. 6,
-       sudden expansion: (1 - a/A)^2
-
-    Examples
-    --------
-    >>> expansion_k(1.0, 2.0)
-    0.25
-    """
-    return (1.0 - _area_ratio(small_area_m2, large_area_m2)) ** 2
 
 
 def junction_rise(

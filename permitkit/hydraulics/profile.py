@@ -67,8 +67,6 @@ class ReachWater:
         Head taken by friction (the rise of the line less that of the bends) and bends. [m]
     pressurised
         Full from end to end.
-    submerged
-        Full at its lower end.
     """
 
     name: str
@@ -87,7 +85,6 @@ class ReachWater:
     friction_m: float
     bend_m: float
     pressurised: bool
-    submerged: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,8 +97,6 @@ class NodeWater:
         The node and all that passes. [m3/s]
     level_m, depth_m
         Water level, and how far it stands above the node's invert. [m]
-    below_ground_m
-        Ground less level; below zero where water would stand over the ground. [m]
     rise_m, rise_by
         How far it stands above the grade line just inside the pipe that leaves, and why.
     """
@@ -110,7 +105,6 @@ class NodeWater:
     flow_m3s: float
     level_m: float
     depth_m: float
-    below_ground_m: float
     rise_m: float
     rise_by: RiseBy
 
@@ -281,7 +275,6 @@ def _reach_water(reach: Reach, flow: _Flow, level_m: float) -> ReachWater:
         friction_m=pressed * friction_slope(reach.section, flow.each_m3s, reach.n) * reach.length_m,
         bend_m=bends,
         pressurised=pressed,
-        submerged=lower >= height,
     )
 
 
@@ -394,6 +387,5 @@ def _node_water(tree: Tree, node: Node, level_m: float, rise: Rise) -> NodeWater
         node.inflow_m3s + sum(arriving),
         level_m,
         level_m - node.invert_m,
-        node.ground_m - level_m,
         *rise,
     )

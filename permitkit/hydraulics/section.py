@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from permitkit.hydraulics.bounds import above_zero, zero_or_more
 
-__all__ = ["Box", "Round", "Section", "Wetted", "hydraulic_radius"]
+__all__ = ["Box", "Round", "Section", "Wetted"]
 
 ROUND_BEST_DEPTH = 0.938181
 
@@ -172,25 +172,3 @@ class Box:
 
 
 Section = Round | Box
-
-
-def hydraulic_radius(section: Section, depth_m: float) -> float:
-    """Return the hydraulic radius at a depth, in m.
-
-    Parameters
-    ----------
-    section
-        The inside of the pipe.
-    depth_m
-        Depth of water above the invert. [m]
-
-    References
-    ----------
-    .. [1] V. T. Chow, Open-Channel Hydraulics, 1959, table 2-1
-
-    Examples
-    --------
-    >>> round(hydraulic_radius(Box(6.0, 3.0), 1.6), 4)
-    1.0435
-    """
-    return section.wetted(depth_m).hydraulic_radius_m

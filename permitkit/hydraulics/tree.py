@@ -180,13 +180,12 @@ class StillNode:
 
 @dataclass(frozen=True, slots=True)
 class StillReach:
-    """Water lying in a reach, over what length, and over what length to the crown."""
+    """Water lying in a reach, and over what length."""
 
     name: str
     level_m: float
     depth_m: float
     wet_length_m: float
-    full_length_m: float
     volume_m3: float
 
 
@@ -275,23 +274,14 @@ def _still_reach(reach: Reach, level_m: float) -> StillReach:
     ends = (reach.upper_invert_m, reach.lower_invert_m)
     shallow, deep = (max(level_m - invert, 0.0) for invert in (max(ends), min(ends)))
     fall = max(ends) - min(ends)
-    height = reach.section.height_m
     if fall == 0.0:
         volume = reach.section.wetted(deep).area_m2 * reach.length_m
-        wet, full = float(deep > 0.0), float(deep >= height)
+        wet = float(deep > 0.0)
     else:
         integral = reach.section.area_integral_m3
         volume = (integral(deep) - integral(shallow)) * reach.length_m / fall
         wet = (deep - shallow) / fall
-        full = (max(deep - height, 0.0) - max(shallow - height, 0.0)) / fall
-    return StillReach(
-        reach.name,
-        level_m,
-        deep,
-        wet * reach.length_m,
-        full * reach.length_m,
-        volume * reach.barrels,
-    )
+    return StillReach(reach.name, level_m, deep, wet * reach.length_m, volume * reach.barrels)
 
 
 class _Named(Protocol):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -26,6 +26,7 @@ __all__ = [
     "Tier",
     "Tiered",
     "Unknown",
+    "each_term",
 ]
 
 
@@ -218,6 +219,19 @@ class Unknown:
 
 
 Term = Flat | PerUnit | Stepped | Tiered | Share | Greater | Lesser | Sum | Table | Unknown
+
+
+def each_term(term: Term) -> Iterator[Term]:
+    """Yield a term and every term within it."""
+    yield term
+    inner: tuple[Term, ...] = ()
+    if isinstance(term, Table):
+        inner = (*term.rows.values(), *(row for _, row in term.bands))
+        inner += (term.otherwise,) if term.otherwise is not None else ()
+    elif isinstance(term, Greater | Lesser | Sum):
+        inner = term.terms
+    for part in inner:
+        yield from each_term(part)
 
 
 @dataclass(frozen=True, slots=True)

@@ -83,8 +83,8 @@ def _all_drawn(
 def _views_drawn(judged: Judged) -> tuple[tuple[Sheet, ...], ...]:
     """Return the sheets of the five views: sketch, curb, profile, walk cut, traffic."""
     job, study = judged.job, judged.study
-    least = getattr(judged.rules[UTILITY_TOLERANCE].value, "at_least", None)
-    hand_dig = float(least) if least else None
+    least = judged.rules[UTILITY_TOLERANCE].least
+    hand_dig = None if least is None else float(least)
     views: tuple[_View, ...] = (
         lambda info: _plan_sheets(judged, info, hand_dig),
         lambda info: curb_section(job, study, info),

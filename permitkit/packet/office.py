@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from permitkit.geometry.panels import bags_for
 from permitkit.model.keys.papers import DATES_INSPECTIONS, SAY_CAUTIONS
 from permitkit.model.verdict import Outcome
 from permitkit.packet.parts import Part, facts, table
@@ -13,11 +14,14 @@ from permitkit.render.blocks import Bullets, CheckList, Heading, Paragraph, esca
 
 if TYPE_CHECKING:
     from permitkit.checks.judge import Judged
+    from permitkit.model.job import Job
     from permitkit.model.verdict import Verdict
     from permitkit.packet.say import Say
     from permitkit.render.blocks import Block
 
 __all__ = ["office_parts"]
+
+_BAG_LB = 80
 
 
 def _said(verdict: Verdict) -> tuple[str, str, str, str]:
@@ -66,7 +70,7 @@ def _take_off(judged: Judged) -> Part:
                 say.area(cut.walk_area_m2),
                 f"about {say.mass(cut.debris_kg)} of rubble",
             ),
-            ("Concrete", say.volume(cut.concrete_m3), "net, add for waste"),
+            ("Concrete", say.volume(cut.concrete_m3), _bags(judged.job, cut.concrete_m3)),
             ("Base stone", say.volume(cut.base_m3), "in place, compacted"),
         ]
     if cut.trench_m > 0:
@@ -78,6 +82,14 @@ def _take_off(judged: Judged) -> Part:
         places = "one hole" if hole.count == 1 else f"{hole.count} holes"
         rows.append(("Grout round the pipe", say.little(hole.grout_m3), places))
     return Part("take-off", "Take-off", (table(("Item", "Quantity", "Note"), rows, (64, 50, 60)),))
+
+
+def _bags(job: Job, concrete_m3: float) -> str:
+    """Return a volume of concrete in bags of dry mix, as the author's shop sells them."""
+    weight, each = ("36 kg", "17 L") if job.units == "metric" else ("80 lb", "0.6 cu ft")
+    count = bags_for(concrete_m3, _BAG_LB)
+    bags = "one bag" if count == 1 else f"{count} bags"
+    return f"net, add for waste: about {bags} of {weight} at {each} each (ASTM C387)"
 
 
 def _calendar(judged: Judged) -> Part:

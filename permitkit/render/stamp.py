@@ -36,7 +36,6 @@ __all__ = [
     "page_turn",
     "shown_size",
     "stamp",
-    "stamp_pages",
 ]
 
 _FOOT_MM = 7.0
@@ -70,35 +69,18 @@ def page_footers(count: int, title: str, digest: str = "") -> tuple[Footer, ...]
     return tuple(Footer(title, digest, f"page {page} of {count}") for page in range(1, count + 1))
 
 
-def stamp_pages(pdf: bytes, footers: Sequence[Footer | str], *, draft: bool = False) -> bytes:
-    """Return a PDF with a footer on each page, and the mark of a draft where it is one.
+def stamp(writer: PdfWriter, footers: Sequence[Footer | str], *, draft: bool = False) -> None:
+    """Lay the footers, and the mark of a draft, over the pages of a document being made.
 
     Parameters
     ----------
-    pdf
+    writer
         The finished pages; bookmarks and title stay.
     footers
         One for each page, in order; a plain text stands in the middle.
     draft
         Whether every page says that it is a draft: in words at the foot, and in hollow letters
         across the page that hide nothing.
-
-    Raises
-    ------
-    ValueError
-        If there are not as many footers as pages.
-    """
-    writer = PdfWriter(clone_from=PdfReader(BytesIO(pdf)))
-    stamp(writer, footers, draft=draft)
-    target = BytesIO()
-    writer.write(target)
-    return target.getvalue()
-
-
-def stamp(writer: PdfWriter, footers: Sequence[Footer | str], *, draft: bool = False) -> None:
-    """Lay the footers, and the mark of a draft, over the pages of a document being made.
-
-    Parameters are those of `stamp_pages`.
 
     Raises
     ------

@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING
 from permitkit.errors import Fault, InputError
 from permitkit.geometry.core import CoreHole, barrel_least_bottom
 from permitkit.geometry.notch import Notch, breaks_face
+from permitkit.geometry.span import Span, spaced_about
 from permitkit.study.results import Bound, CurbStudy, HoleStudy, NotchStudy
-from permitkit.study.window import HoleSize, hole_limits
+from permitkit.study.window import HoleLimits, HoleSize, hole_limits
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -26,6 +27,7 @@ __all__ = [
     "Laid",
     "at_the_curb",
     "curb_heights",
+    "curb_limits",
     "hole_bottom_m",
     "hole_size",
     "round_about_m",
@@ -77,6 +79,11 @@ def curb_heights(job: Job) -> CurbHeights:
     depth = job.curb.roll_width if rolled else job.curb.top_width
     flow_line = float(job.gutter.flow_line)
     return CurbHeights(min(reveals), reveals[0], flow_line, float(depth or 0))
+
+
+def curb_limits(job: Job, rules: RulesInForce) -> HoleLimits:
+    """Return what curb and town ask of a hole in the job's curb."""
+    return hole_limits(rules, curb_heights(job).reveal_m, float(job.gutter.overlay_lip or 0))
 
 
 def running_depth_m(job: Job, heights: CurbHeights) -> float:
@@ -147,19 +154,19 @@ def study_curb(job: Job, rules: RulesInForce, pipe: Pipe | None, laid: Laid) -> 
     half = _half_opening_m(job, hole, notch)
     station = float(job.outlet.station)
     to_line = min(station, float(job.site.frontage) - station)
-    joints = [joint - half for joint in _joints_m(job)]
+    joints = tuple(_joints_m(job))
     return CurbStudy(
         shape=job.curb.shape,
         reveal_m=heights.reveal_m,
-        reveal_range_m=(heights.reveal_m, max(map(float, job.curb.reveal), default=0.0)),
         flow_line_m=heights.flow_line_m,
         curb_top_m=heights.top_m,
         width_m=heights.depth_m,
         half_opening_m=half,
-        edge_to_joint_m=min(joints, default=None),
+        stations_m=spaced_about(station, job.outlet.count, _metres(job.outlet.spacing) or 0.0),
+        joints_m=joints,
+        edge_to_joint_m=min((abs(joint - station) - half for joint in joints), default=None),
         edge_to_side_line_m=to_line - half,
-        centre_to_side_line_m=to_line,
-        near_m=_near(job, half),
+        near_m=_near(job, Span.about(station, half)),
         hole=hole,
         notch=notch,
         reveal_at_hole_m=heights.reveal_at_hole_m,
@@ -170,7 +177,7 @@ def _hole(job: Job, rules: RulesInForce, heights: CurbHeights, pipe: Pipe, laid:
     """Return the core in the curb with its window."""
     size, count = hole_size(job, pipe), job.outlet.count
     core = _core(job, heights, size)
-    limits = hole_limits(rules, heights.reveal_m, float(job.gutter.overlay_lip or 0))
+    limits = curb_limits(job, rules)
     spacing = _metres(job.outlet.spacing) if count > 1 else None
     barrel = _barrel_least_bottom_m(job, laid.slope)
     at_hole = replace(core, reveal_m=heights.reveal_at_hole_m)
@@ -262,40 +269,38 @@ def _half_opening_m(job: Job, hole: HoleStudy | None, notch: NotchStudy | None) 
 
 
 def _joints_m(job: Job) -> Iterator[float]:
-    """Yield the distances along the curb from the outlet to its joints."""
-    for given in (job.curb.joint_left, job.curb.joint_right):
-        if given is not None:
-            yield float(given)
+    """Yield the stations of the curb's joints, as far as they were measured."""
     station = float(job.outlet.station)
-    yield from (abs(float(f.near) - station) for f in job.feature if f.kind == "curb joint")
+    if job.curb.joint_left is not None:
+        yield station - float(job.curb.joint_left)
+    if job.curb.joint_right is not None:
+        yield station + float(job.curb.joint_right)
+    yield from (float(f.near) for f in job.feature if f.kind == "curb joint")
 
 
-def _near(job: Job, half_m: float) -> Mapping[str, float]:
+def _near(job: Job, opening: Span) -> Mapping[str, float]:
     """Return the clear distance from the opening to the nearest feature of each kind."""
     near: dict[str, float] = {}
-    station = float(job.outlet.station)
-    for kind, low, high in _standing_near(job):
-        clear = max(low - (station + half_m), (station - half_m) - high, 0.0)
+    for kind, taken in _standing_near(job):
+        clear = opening.clear_of(taken)
         near[kind] = min(clear, near.get(kind, clear))
     return near
 
 
-def _standing_near(job: Job) -> Iterator[tuple[str, float, float]]:
-    """Yield each feature's kind and its two ends along the curb, holes that stay among them."""
+def _standing_near(job: Job) -> Iterator[tuple[str, Span]]:
+    """Yield each feature's kind and what it takes of the curb, holes that stay among them."""
     for feature in job.feature:
-        low, high = _ends(feature)
-        yield feature.kind, low, high
+        yield feature.kind, _taken(feature)
     for hole in job.existing:
         if hole.plan == "keep":
-            at, half = float(hole.station), float(hole.size) / 2.0
-            yield "existing hole", at - half, at + half
+            yield "existing hole", Span.about(float(hole.station), float(hole.size) / 2.0)
 
 
-def _ends(feature: Feature) -> tuple[float, float]:
-    """Return the two ends of a feature along the curb: flares included, a tree by its trunk."""
+def _taken(feature: Feature) -> Span:
+    """Return what a feature takes along the curb: flares included, a tree by its trunk."""
     ends = (float(feature.near), float(feature.far or feature.near))
     trunk = float(feature.trunk or 0) / 2.0
-    return min(ends) - trunk, max(ends) + trunk
+    return Span(min(ends) - trunk, max(ends) + trunk)
 
 
 def _metres(value: Measure | None) -> float | None:

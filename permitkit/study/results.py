@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from permitkit.geometry.panels import Panel
+from permitkit.geometry.section_walk import LaidPipe, SlabAt
 from permitkit.hydraulics.materials import Pipe
 from permitkit.study.dates_and_money import (
     CalendarStudy,
@@ -127,6 +129,18 @@ class ReachWater:
     bends_deg: tuple[float, ...] = ()
     pressurised: bool = False
 
+    @property
+    def laid(self) -> LaidPipe:
+        """Where its pipe lies, by station and level."""
+        return LaidPipe(
+            self.station_low_m,
+            self.station_high_m,
+            self.lower_invert_m,
+            self.upper_invert_m,
+            self.pipe.wall_m,
+            self.pipe.outside_height_m,
+        )
+
 
 @dataclass(frozen=True, slots=True)
 class NodeWater:
@@ -180,7 +194,6 @@ class EmitterStudy:
     held_m3: float
     pit_holds_m3: float | None
     weep_empties_s: float | None
-    held_length_m: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,7 +210,6 @@ class WaterStudy:
     gutter_levels_m: Mapping[str, float]
     fall: FallBudget
     emitter: EmitterStudy | None = None
-    outlet_grade_m: float | None = None
     street: StreetStudy | None = None
     verge: VergeStudy | None = None
 
@@ -272,38 +284,25 @@ class NotchStudy:
 class CurbStudy:
     """The curb at the outlet, and the distances along it (from the outlet; None: not there).
 
-    `near` maps a feature's kind to the clear distance from the hole or notch edge to it.
+    `near_m` maps a feature's kind to the clear distance from the hole or notch edge to it.
+    `stations_m` and `joints_m` are where the openings and the curb's measured joints lie.
     `reveal_m` is the least reading; the setting-out number is from `reveal_at_hole_m`.
     """
 
     shape: str
     reveal_m: float
-    reveal_range_m: tuple[float, float]
     flow_line_m: float
     curb_top_m: float
     width_m: float
     half_opening_m: float
+    stations_m: tuple[float, ...]
+    joints_m: tuple[float, ...]
     edge_to_joint_m: float | None
     edge_to_side_line_m: float
-    centre_to_side_line_m: float
     near_m: Mapping[str, float]
     hole: HoleStudy | None = None
     notch: NotchStudy | None = None
     reveal_at_hole_m: float = 0.0
-
-
-@dataclass(frozen=True, slots=True)
-class SlabAt:
-    """The pipe under one edge of the walk: how far it stands into the slab, concrete over it."""
-
-    edge: str
-    station_m: float
-    surface_m: float
-    underside_m: float
-    pipe_top_m: float
-    pipe_bottom_m: float
-    into_slab_m: float
-    concrete_over_m: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -320,31 +319,20 @@ class CoverPoint:
 
 
 @dataclass(frozen=True, slots=True)
-class Panel:
-    """One walk panel along the walk, measured from the run's centre line (left is negative)."""
-
-    left_m: float
-    right_m: float
-    touched: bool
-    removed: bool
-
-
-@dataclass(frozen=True, slots=True)
 class CutStudy:
     """The walk cut and the trench.
 
-    What is due, `due_left_m` to `due_right_m`, is what the town's rule and the job together take
-    out; fees are counted on it.
+    `across_m` is how much of the walk's width is taken out. What is due, `due_left_m` to
+    `due_right_m`, is what the town's rule and the job together take out; fees are counted on it.
     """
 
     panels: tuple[Panel, ...]
-    cut_left_m: float
-    cut_right_m: float
     removed_left_m: float
     removed_right_m: float
     remnant_left_m: float
     remnant_right_m: float
     panels_part_cut: int
+    across_m: float
     walk_area_m2: float
     due_area_m2: float
     saw_length_m: float
@@ -366,7 +354,6 @@ class TrafficStudy:
     """What is left open and what the books ask for."""
 
     taper_need_m: float | None
-    taper_merging_m: float | None
     device_spacing_m: float | None
     buffer_m: float | None
     sign_spacing_m: float | None

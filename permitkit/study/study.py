@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from permitkit.errors import Fault, InputError
 from permitkit.study.calendar import study_calendar
-from permitkit.study.curb import Laid, study_curb
+from permitkit.study.curb import study_curb
 from permitkit.study.cut import study_cut
 from permitkit.study.days import WorkCalendar
 from permitkit.study.fees import work_out
@@ -15,7 +15,8 @@ from permitkit.study.results import Study
 from permitkit.study.sizes import quantities, size_facts
 from permitkit.study.traffic import study_traffic
 from permitkit.study.water.buried import deepest_m
-from permitkit.study.water.line import INSERT, outlet_pipe
+from permitkit.study.water.line import outlet_pipe
+from permitkit.study.water.reaches import laid_at_outlet
 from permitkit.study.water.water import study_water
 
 if TYPE_CHECKING:
@@ -25,7 +26,6 @@ if TYPE_CHECKING:
     from permitkit.model.job import Job
     from permitkit.model.rules import Sheet
     from permitkit.study.in_force import RulesInForce
-    from permitkit.study.results import WaterStudy
 
 __all__ = ["studied", "study_job"]
 
@@ -76,7 +76,7 @@ def _study(job: Job, rules: RulesInForce) -> tuple[Study, RulesInForce]:
     working = WorkCalendar.of(rules.sheets)
     water, line, ground = study_water(job, rules)
     pipe = outlet_pipe(job) if water.reaches else None
-    curb = study_curb(job, rules, pipe, _laid(water))
+    curb = study_curb(job, rules, pipe, laid_at_outlet(water))
     cut = study_cut(job, rules, line, ground)
     traffic = study_traffic(job, rules)
     calendar = study_calendar(job, rules, working)
@@ -96,14 +96,3 @@ def _uncountable(job: Job) -> Iterator[Fault]:
     ):
         if value.si <= 0:
             yield Fault(where, value.shown(), "more than nothing")
-
-
-def _laid(water: WaterStudy) -> Laid:
-    """Return how the reach that ends at the outlet lies, the pipe in the hole with it."""
-    running = water.gutter_levels_m["running"] - water.gutter_levels_m["free"]
-    if not water.reaches:
-        return Laid(0.0, 0.0, 0.0, running)
-    inserted = water.reaches[0].upper == INSERT
-    own, needs = water.reaches[: 1 + inserted], dict(water.fall.needs_m)
-    last, need = own[-1], sum(needs.get(reach.name, 0.0) for reach in own)
-    return Laid(last.slope, last.upper_invert_m, need, running)

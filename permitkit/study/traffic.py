@@ -11,9 +11,7 @@ from permitkit.geometry.taper import (
     spacing_in_taper_m,
 )
 from permitkit.model.keys.walk import TRAFFIC_TAPER
-from permitkit.model.values import Limit
 from permitkit.study.results import TrafficStudy
-from permitkit.units import Measure
 
 if TYPE_CHECKING:
     from permitkit.model.job import Job
@@ -34,27 +32,18 @@ def study_traffic(job: Job, rules: RulesInForce) -> TrafficStudy:
     """
     lane = _lane_left_m(job)
     if job.traffic.lane_taken == "none":
-        return TrafficStudy(None, None, None, None, None, lane, SOURCE)
+        return TrafficStudy(None, None, None, None, lane, SOURCE)
     speed = float(job.street.speed)
-    merging = merging_taper_m(_width_taken_m(job), speed)
-    share = _share(rules)
+    share = rules[TRAFFIC_TAPER].least
+    taper = None if share is None else float(share) * merging_taper_m(_width_taken_m(job), speed)
     return TrafficStudy(
-        taper_need_m=None if share is None else merging * share,
-        taper_merging_m=merging,
+        taper_need_m=taper,
         device_spacing_m=spacing_in_taper_m(speed),
         buffer_m=buffer_m(speed),
         sign_spacing_m=sign_spacing_m(speed)[0],
         lane_left_m=lane,
         source=SOURCE,
     )
-
-
-def _share(rules: RulesInForce) -> float | None:
-    """Return the share of the merging taper that is asked for."""
-    value = rules[TRAFFIC_TAPER].value
-    if isinstance(value, Limit) and isinstance(value.at_least, Measure):
-        return float(value.at_least)
-    return None
 
 
 def _parking_m(job: Job) -> tuple[float, float]:

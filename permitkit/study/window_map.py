@@ -13,14 +13,13 @@ from typing import TYPE_CHECKING
 from permitkit.hydraulics.tree import Tree
 from permitkit.model.drain import OUTLET
 from permitkit.model.keys.run import WATER_FREEBOARD
-from permitkit.model.values import Limit
 from permitkit.study.curb import curb_heights
 from permitkit.study.results import WATERS, Bound, Window
 from permitkit.study.water.levels import three_waters
 from permitkit.study.water.line import INSERT
+from permitkit.study.water.reaches import laid_at_outlet
 from permitkit.study.water.water import study_water
-from permitkit.study.window import HoleLimits, HoleSize, hole_limits
-from permitkit.units import Measure
+from permitkit.study.window import HoleLimits, HoleSize
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -32,7 +31,7 @@ if TYPE_CHECKING:
     from permitkit.study.results import HoleStudy, Study
     from permitkit.study.water.line import Line
 
-__all__ = ["RunLimits", "WindowMap", "limits_of", "run_limits", "whole_window", "window_map"]
+__all__ = ["RunLimits", "WindowMap", "run_limits", "whole_window", "window_map"]
 
 HALVINGS = 24
 SLACK_M = 1e-9
@@ -163,12 +162,11 @@ def _for_bottom(bound: Bound, size: HoleSize) -> Bound:
 
 def _fall_bound(study: Study, flow_line_m: float) -> Bound | None:
     """Return the highest invert that leaves the last reach the fall it needs, if it needs any."""
-    needs, reaches = dict(study.water.fall.needs_m), study.water.reaches
-    own = reaches[: 1 + (reaches[0].upper == INSERT)]
-    last, need = own[-1], sum(needs.get(reach.name, 0.0) for reach in own)
-    if not need:
+    laid = laid_at_outlet(study.water)
+    if not laid.need_m:
         return None
-    return Bound(last.upper_invert_m - need - flow_line_m, "the least fall of the last reach")
+    highest = laid.upper_invert_m - laid.need_m - flow_line_m
+    return Bound(highest, "the least fall of the last reach")
 
 
 def _water_bound(
@@ -182,7 +180,7 @@ def _water_bound(
     }
     if not openings:
         return None
-    flow_line, least = gutter_m[WATERS[0]], _freeboard_m(rules)
+    flow_line, least = gutter_m[WATERS[0]], float(rules[WATER_FREEBOARD].least or 0)
     low, high = 0.0, curb_heights(job).reveal_m
 
     def spare(invert_m: float) -> float:
@@ -210,13 +208,6 @@ def _water_bound(
     return Bound(low, name, source)
 
 
-def _freeboard_m(rules: RulesInForce) -> float:
-    """Return how far below an opening the town wants the water; nothing where it does not say."""
-    value = rules[WATER_FREEBOARD].value
-    least = value.at_least if isinstance(value, Limit) else None
-    return float(least) if isinstance(least, Measure) else 0.0
-
-
 def _moved(line: Line, invert_m: float) -> Line:
     """Return a run whose pipe comes to the outlet at another level; an insert moves along."""
     by = invert_m - line.tree.node(OUTLET).invert_m
@@ -234,9 +225,3 @@ def _moved(line: Line, invert_m: float) -> Line:
         for reach in line.tree.reaches
     )
     return replace(line, tree=Tree(nodes, reaches, OUTLET))
-
-
-def limits_of(job: Job, rules: RulesInForce) -> HoleLimits:
-    """Return what curb and town ask of a hole in the job's curb."""
-    lip = float(job.gutter.overlay_lip or 0)
-    return hole_limits(rules, curb_heights(job).reveal_m, lip)

@@ -19,9 +19,10 @@ from permitkit.hydraulics.pipe import normal_depth
 from permitkit.hydraulics.profile import grade_line
 from permitkit.hydraulics.section import Round
 from permitkit.hydraulics.tree import Node, Reach, Tree
+from permitkit.study.curb import curb_limits
 from permitkit.study.study import studied
 from permitkit.study.ways import compare_ways
-from permitkit.study.window_map import limits_of, run_limits, window_map
+from permitkit.study.window_map import run_limits, window_map
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -76,7 +77,7 @@ def window_pair() -> tuple[float, float]:
 
     def mapped() -> object:
         limits = run_limits(job, rules, study)
-        return window_map(limits_of(job, rules), limits, pipe, bits, heights)
+        return window_map(curb_limits(job, rules), limits, pipe, bits, heights)
 
     def compared() -> object:
         return [[0.001 <= height <= 0.01 for height in heights] for _ in bits]

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 from builder import BARRED, CLEAN, EMITTER, FAULTY, GONE, NOTCH, Bench, fitted, job_of, rule, sheets
 
-from permitkit.checks.judge import Judged, counts, judge, ready, run_checks, worst_first
+from permitkit.checks.judge import Judged, counts, judge, ready, run_checks
 from permitkit.model.frozen import Frozen
 from permitkit.model.job import Job
 from permitkit.model.verdict import Outcome, Verdict
@@ -107,14 +107,6 @@ def test_no_two_verdicts_speak_of_one_thing(base: str) -> None:
     found = Counter((verdict.check, verdict.item) for verdict in judged(base).verdicts)
 
     assert [name for name, times in found.items() if times > 1] == []
-
-
-def test_the_worst_stands_first_and_a_question_that_blocks_before_one_that_does_not() -> None:
-    blocking = Verdict("a", "A", Outcome.ASK, blocking=True)
-    asking = Verdict("b", "B", Outcome.ASK)
-    fault, fine = Verdict("c", "C", Outcome.FAILS), Verdict("d", "D", Outcome.MEETS)
-
-    assert worst_first([fine, asking, blocking, fault]) == (fault, blocking, asking, fine)
 
 
 def test_verdicts_are_counted_by_outcome_worst_first() -> None:

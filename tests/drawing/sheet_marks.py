@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from permitkit.units import Measure
 
 MM_OF_PAPER = 0.1
+HAND_DIG_M = 0.4572
 INFO = SheetInfo(
     town="Town of Millrace",
     applicant="Larkspur & Vane Drainage, Inc.",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from sheet_marks import collisions
 
 from permitkit.drawing.callouts import Note, annotate, bubble
 from permitkit.drawing.dimensions import Dimension, Leader
@@ -54,7 +55,7 @@ def test_notes_collide_with_no_text_and_stay_in_the_room(asked: list[Note]) -> N
     done = annotate(asked, ROOM, drawn)
 
     sheet = Sheet(215.9, 279.4, "plan", (*drawn, *done.shapes))
-    assert sheet.collisions == ()
+    assert collisions(sheet) == []
     assert outside(labels_of(done.shapes), ROOM) == ()
 
 

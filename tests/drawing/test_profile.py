@@ -1,19 +1,19 @@
+"""A profile as drawn: its scales, its waters, long runs on several sheets."""
+
 from __future__ import annotations
 
 import re
 from dataclasses import replace
 from fractions import Fraction
-from functools import cache
 from typing import TYPE_CHECKING
 
 import pytest
 from long_runs import branched, chained
 from random_jobs import random_job, random_study
-from sheet_marks import INFO, demo, faults_of, length, marks_of, text_of, with_table
+from sheet_marks import HAND_DIG_M, INFO, demo, faults_of, length, marks_of, text_of, with_table
 
 from permitkit.drawing.profile import profile
 from permitkit.drawing.profile.course import clipped, course_of
-from permitkit.drawing.profile.crossings import hand_dug_m
 from permitkit.drawing.scale import A3, A4, LETTER, TABLOID
 from permitkit.drawing.shapes import Hatch, Line, Pattern, Polyline, Role
 from permitkit.drawing.sheet import flatten
@@ -24,7 +24,7 @@ from permitkit.study.results import Standing
 if TYPE_CHECKING:
     from permitkit.drawing.sheet import Sheet
 
-HAND_DIG_M = 0.4572
+
 HALF_MM = 0.05
 SWATCH_MM = 11.0
 DEMOS = (
@@ -35,39 +35,6 @@ DEMOS = (
     "millrace-faulty",
     "sorrel-flats-notch",
 )
-TICK_LIST = {
-    "node names": "N1",
-    "stations": "station 41 ft 6 in",
-    "ground": "100.85 ft",
-    "invert": "100.26 ft",
-    "reach length, size, slope": "41 ft 6 in of 3 in Sch 40 PVC at 1.03 %",
-    "cover least, and where": "least cover 1 13/16 in, back of curb",
-    "walk slab to thickness, pipe in it": "concrete walk 4 in thick, pipe up to 1 5/8 in into it",
-    "concrete over it": "at least 2 3/8 in over the pipe",
-    "free gutter": "gutter flow line 99.50 ft",
-    "running gutter": "running gutter 99.75 ft",
-    "curb-full gutter": "curb-full 100.00 ft",
-    "water line": "water line, design flow",
-    "design flow and rain": "39.4 gpm, rain 4 in/hr (25-year, 15 min)",
-    "opening with its spare height": "leaf screen 101.20 ft, spare 10 3/16 in",
-    "crossings": "G gas at 7 ft, 36 in deep, 2 ft 6 in under the pipe",
-    "hand-dig band": "Dig by hand within 18 in of a mark",
-    "ticket": "locate ticket 26-110417",
-    "air gap and check valve": "air gap, check valve",
-    "cleanout": "cleanout",
-    "inflow": "rear downspout 380 sq ft, 15.8 gpm",
-    "fall budget": "Fall budget: N2 100.26 ft less outlet 99.57 ft leaves 8 1/4 in",
-    "spare of the fall": "spare 3 9/16 in",
-    "right-of-way line and its basis": "right-of-way line, from the plat",
-    "exaggeration": "vertical exaggeration 10",
-    "surfaces": "verge",
-    "whose land": "right-of-way",
-    "sheet of sheets": "3 of 10",
-    "datum": "curb top at the hole: 100.00 ft",
-    "the town's detail": "M-7 rev C",
-    "stamp space": "Town's stamp",
-    "who decides": "Local code and licensed practice decide",
-}
 
 
 def ratios_of(sheet: Sheet) -> tuple[float, float]:
@@ -81,17 +48,6 @@ def ratios_of(sheet: Sheet) -> tuple[float, float]:
 
 def lines_of(sheet: Sheet, role: Role) -> list[Polyline]:
     return [mark for mark in marks_of(sheet, role) if isinstance(mark, Polyline)]
-
-
-@cache
-def ticked() -> str:
-    return text_of(profile(*demo("millrace-clean"), INFO, HAND_DIG_M))
-
-
-@pytest.mark.parametrize(("item", "words"), TICK_LIST.items())
-def test_the_tick_list_of_a_profile_is_on_the_sheet(item: str, words: str) -> None:
-
-    assert words in ticked(), item
 
 
 def test_a_plain_run_fits_on_one_sheet_with_its_table() -> None:
@@ -207,24 +163,6 @@ def _area(points: tuple[tuple[float, float], ...]) -> float:
     return sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in pairs) / 2
 
 
-def test_water_above_an_opening_is_told_as_such() -> None:
-    sheets = profile(*demo("millrace-faulty"), INFO)
-
-    assert "patio grate 99.92 ft, water 7 1/8 in above it" in text_of(sheets)
-    assert "short 7 1/8 in" in text_of(sheets)
-
-
-def test_an_emitter_ends_the_run_with_its_rim_pit_and_water() -> None:
-    job, study = demo("harrow-heights-emitter")
-    sheets = profile(job, study, INFO)
-    words = text_of(sheets)
-
-    assert "outlet: emitter" in words
-    assert "emitter, rim 100.35 ft, pit 1 ft 6 in deep, water over it 100.47 ft" in words
-    assert "curb-full" not in words
-    assert course_of(job, study).ground.row_m == pytest.approx(-12 * 0.3048)
-
-
 def test_a_rolled_curb_and_a_box_pipe_are_drawn_from_the_back_of_the_curb() -> None:
     job, study = demo("sorrel-flats-notch")
 
@@ -301,73 +239,11 @@ def test_a_metric_job_is_written_and_scaled_in_metres() -> None:
     assert "in m |" in text_of(sheets)
 
 
-def test_bands_of_digging_by_hand_that_meet_are_one() -> None:
-    course = course_of(*demo("millrace-clean"))
-    foot = 0.3048
-
-    apart = hand_dug_m(course, 0.5 * foot)
-    joined = hand_dug_m(course, 1.5 * foot)
-
-    assert [round(end / foot, 6) for band in apart for end in band] == [
-        2.5,
-        3.5,
-        6.5,
-        7.5,
-        8.5,
-        9.5,
-    ]
-    assert [round(end / foot, 6) for band in joined for end in band] == [1.5, 4.5, 5.5, 10.5]
-
-
-def test_a_line_whose_depth_is_not_known_is_told_as_such() -> None:
-    job, study = demo("millrace-clean")
-    unknown = job.utility[0].model_copy(update={"depth": None, "marked": "no"})
-    changed = job.model_copy(update={"utility": (unknown,)})
-
-    words = text_of(profile(changed, study, INFO))
-
-    assert "C communication at 3 ft, depth not known, not marked" in words
-
-
-def test_a_pump_without_an_air_gap_is_told_as_such() -> None:
-    words = text_of(profile(*demo("millrace-faulty"), INFO))
-
-    assert "no air gap" in words
-
-
-def test_an_assumed_right_of_way_line_is_starred() -> None:
-    job, study = demo("millrace-clean")
-    assumed = with_table(job, "site", row_line_basis="assumed")
-
-    words = text_of(profile(assumed, study, INFO))
-
-    assert "right-of-way line, assumed *" in words
-    assert "* assumed, not measured" in words
-
-
-def test_a_pipe_that_stands_out_of_the_walk_is_told_as_such() -> None:
-    job, study = demo("millrace-clean")
-    inch = 0.0254
-    slab = tuple(replace(edge, concrete_over_m=-inch) for edge in study.cut.slab)
-
-    words = text_of(profile(job, replace(study, cut=replace(study.cut, slab=slab)), INFO))
-
-    assert "pipe up to 1 in out of its top" in words
-
-
 def test_a_run_without_pipe_has_no_profile() -> None:
     job, study = demo("millrace-clean")
     dry = replace(study, water=replace(study.water, reaches=()))
 
     assert profile(job, dry, INFO) == ()
-
-
-def test_letters_that_cannot_be_drawn_are_named() -> None:
-    job, study = demo("millrace-clean")
-    named = with_table(job, "site", address="14 Tern Lane \N{CJK UNIFIED IDEOGRAPH-6C34}")
-
-    with pytest.raises(InputError, match="U\\+6C34"):
-        profile(named, study, INFO)
 
 
 def test_the_same_job_gives_the_same_bytes() -> None:
@@ -389,55 +265,6 @@ def test_a_trench_length_does_not_move_the_profile() -> None:
     other = with_table(job, "cut", trench_length=length("3 ft"))
 
     assert profile(other, study, INFO) == profile(job, study, INFO)
-
-
-def _with_utility(**fields: object) -> str:
-    job, study = demo("millrace-clean")
-    gas = job.utility[1].model_copy(update=fields)
-    changed = job.model_copy(update={"utility": (gas,)})
-    return text_of(profile(changed, study, INFO))
-
-
-def test_a_line_over_the_pipe_or_at_its_height_is_told_as_such() -> None:
-    shallow = _with_utility(at=length("30 ft"), depth=length("1 in"))
-
-    assert re.search(r"G gas at 30 ft, 1 in deep, \d.* in over the pipe", shallow)
-    assert "at the height of the pipe" in _with_utility(depth=length("5 in"))
-
-
-def test_a_line_beside_the_pipe_is_noted_and_not_crossed() -> None:
-    words = _with_utility(along="run")
-
-    assert "gas runs beside the pipe, 36 in deep." in words
-    assert "Crossings:" not in words
-
-
-def test_a_run_that_crosses_nothing_still_says_to_call() -> None:
-    job, study = demo("millrace-clean")
-
-    words = text_of(profile(job.model_copy(update={"utility": ()}), study, INFO))
-
-    assert "No buried lines are known to cross the run; call before you dig." in words
-
-
-def test_a_pipe_under_the_slab_is_told_by_how_much_it_clears_it() -> None:
-    job, study = demo("millrace-clean")
-    slab = tuple(replace(edge, into_slab_m=-0.0254) for edge in study.cut.slab)
-
-    words = text_of(profile(job, replace(study, cut=replace(study.cut, slab=slab)), INFO))
-
-    assert "pipe at least 1 in below it" in words
-
-
-def test_another_outlet_on_the_lot_is_named() -> None:
-    job, study = demo("harrow-heights-emitter")
-    well = with_table(job, "outlet", kind="dry well", emitter=None)
-    bare = replace(study, water=replace(study.water, emitter=None))
-
-    sheets = profile(well, bare, INFO)
-
-    assert "outlet: dry well" in text_of(sheets)
-    assert faults_of(sheets) == []
 
 
 def test_water_standing_in_a_branch_is_noted_and_not_drawn_in_the_trunk() -> None:

@@ -29,7 +29,6 @@ from permitkit.drawing.scale import (
     scales,
     windows,
 )
-from permitkit.drawing.shapes import Box
 
 PUBLISHED: dict[str, list[dict[str, Any]]] = tomllib.loads(
     (Path(__file__).parents[1] / "published" / "drafting.toml").read_text(encoding="utf-8")
@@ -218,12 +217,6 @@ def test_a_profile_view_draws_heights_at_their_own_scale() -> None:
     view = View(ten, (0.0, 100.0), (20.0, 30.0), vertical=one)
 
     assert view.at(10 * FOOT_M, 100 + FOOT_M) == pytest.approx((20 + INCH_MM, 30 + INCH_MM))
-
-
-def test_a_centred_view_lies_in_the_middle_of_its_room() -> None:
-    view = View.centred(BY_TEXT["1:50"], Box(0, 0, 4, 2), Box(10, 10, 110, 70))
-
-    assert view.points([(2, 1)]) == ((60.0, 40.0),)
 
 
 @pytest.mark.parametrize("paper", [LETTER, TABLOID, A4, A3], ids=lambda paper: paper.name)

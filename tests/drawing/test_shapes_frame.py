@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
+from sheet_marks import collisions
 
 from permitkit.drawing.frame import TitleBlock, continuation, drawing_room, framed
 from permitkit.drawing.frame.legend import LEGEND_WORDS, legend_entries
@@ -118,7 +119,7 @@ def test_nothing_of_a_full_frame_collides_or_leaves_the_paper(paper: Paper) -> N
         paper, FULL, everything(paper), scales=(TEN, EIGHTH), north_deg=123.0, notes=notes, key=key
     )
 
-    assert sheet.collisions == ()
+    assert collisions(sheet) == []
     assert outside(sheet.shapes, paper.box.grown(-6.0)) == ()
 
 
@@ -135,7 +136,7 @@ def test_what_finds_no_room_is_handed_back_whole_and_the_sheet_says_so(paper: Pa
     for word in LEGEND_WORDS.values():
         assert word in printed
     for page in more:
-        assert page.collisions == ()
+        assert collisions(page) == []
         assert outside(page.shapes, paper.box.grown(-6.0)) == ()
 
 
@@ -154,7 +155,7 @@ def test_names_of_two_hundred_letters_leave_the_sheet_whole(paper: Paper) -> Non
     sheet = framed(paper, title, (), scales=(TEN,))
 
     told = "".join("".join([words_of(sheet), *sheet.left_over]).split())
-    assert sheet.collisions == ()
+    assert collisions(sheet) == []
     assert outside(sheet.shapes, paper.box.grown(-6.0)) == ()
     assert told.count("".join(LONG.split())) == 5
 

@@ -20,7 +20,6 @@ from permitkit.drawing.symbols import (
     flow_arrow,
     ground_marks,
     lettered_line,
-    level_mark,
     match_line,
     north_arrow,
     scale_bar,
@@ -114,17 +113,6 @@ def test_a_flow_arrow_points_with_the_flow(angle: float) -> None:
     dx, dy = arrow.end[0] - arrow.start[0], arrow.end[1] - arrow.start[1]
     assert math.degrees(math.atan2(dy, dx)) % 360 == pytest.approx(angle)
     assert math.hypot(dx, dy) == pytest.approx(6.0)
-
-
-@pytest.mark.parametrize("left", [False, True])
-def test_a_level_stands_on_its_point_with_the_figure_beside_it(left: bool) -> None:  # noqa: FBT001
-    marks = level_mark((50.0, 20.0), "99.57", left=left)
-
-    triangle = next(mark for mark in marks if isinstance(mark, Polygon))
-    (figure,) = labels_of(marks)
-    assert triangle.points[0] == (50.0, 20.0)
-    assert (figure.box.right < 50.0) is left
-    assert (figure.box.left > 50.0) is not left
 
 
 def test_a_view_has_its_title_over_a_rule_and_its_scale_below() -> None:

@@ -372,7 +372,7 @@ def test_the_same_job_gives_the_same_shapes() -> None:
 
 def test_a_pipe_under_the_slab_is_told_by_how_much_it_clears_it() -> None:
     job, study = demo("millrace-clean")
-    slab = tuple(replace(edge, into_slab_m=-0.0254) for edge in study.cut.slab)
+    slab = tuple(replace(edge, pipe_top_m=edge.underside_m - 0.0254) for edge in study.cut.slab)
 
     words = text_of(walk_cut(job, replace(study, cut=replace(study.cut, slab=slab)), INFO))
 

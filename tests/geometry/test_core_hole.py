@@ -22,7 +22,6 @@ from permitkit.geometry.window import (
     hole_bottom_for,
     limit_on,
     outlet_window,
-    strip_limit,
 )
 
 if TYPE_CHECKING:
@@ -42,7 +41,7 @@ def limits(reveal: float, bit: float, most_invert: float = 1.25) -> list[Limit]:
         Limit("flow line", "low", 0.0),
         limit_on("least invert", "invert", "low", 0.5 * IN, *pipe),
         limit_on("greatest invert", "invert", "high", most_invert * IN, *pipe),
-        strip_limit("strip", 1.5 * IN, reveal * IN, bit * IN),
+        limit_on("strip", "hole top", "high", (reveal - 1.5) * IN, *pipe),
     ]
 
 
@@ -161,7 +160,6 @@ BAD: list[tuple[Callable[[], object], str]] = [
         "a window needs a limit from below and one from above",
     ),
     (lambda: outlet_window([]), "a window needs a limit from below and one from above"),
-    (lambda: strip_limit("s", -0.1, 0.1, 0.1), "strip must not be below zero, not -0.1"),
 ]
 
 

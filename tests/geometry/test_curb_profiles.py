@@ -14,11 +14,10 @@ from permitkit.geometry.curb import (
     Pan,
     Rounds,
     curb_and_gutter,
-    sloping_curb,
     vertical_curb,
 )
 from permitkit.geometry.roll import half_round_curb, roll_slope_rad, rolled_curb
-from permitkit.geometry.shape import ImpossibleShape, polygon_area
+from permitkit.geometry.shape import ImpossibleShape, piece_points, polygon_area
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -30,7 +29,7 @@ PROFILES = [
     vertical_curb(0.15, 0.15, 0.3, 1 / 12, Rounds(top_m=0.0127)),
     curb_and_gutter(0.15, 0.15, PAN, 1 / 12, ROUNDS),
     curb_and_gutter(0.15, 0.15, Pan(0.45, 0.04, 0.15, level_base=False), 0.0, ROUNDS),
-    sloping_curb(0.1, 0.1, 0.1, PAN, ROUNDS),
+    curb_and_gutter(0.1, 0.1, PAN, 1.0, ROUNDS),
     rolled_curb(0.1016, 0.3048, 0.2, 0.25, PAN, back_width_m=0.05),
     half_round_curb(0.1, 0.25, 0.2),
 ]
@@ -47,12 +46,14 @@ def test_the_outline_is_closed_and_its_area_exact(profile: CurbProfile) -> None:
 
 @pytest.mark.parametrize("profile", PROFILES, ids=NAMES)
 def test_the_top_is_as_high_as_the_reveal(profile: CurbProfile) -> None:
-    assert max(y for _, y in profile.surface_points()) == pytest.approx(profile.reveal_m, abs=1e-5)
+    top = max(y for _, y in piece_points(profile.surface))
+
+    assert top == pytest.approx(profile.reveal_m, abs=1e-5)
 
 
 @pytest.mark.parametrize("profile", PROFILES, ids=NAMES)
 def test_a_point_of_the_surface_is_found_from_its_offset(profile: CurbProfile) -> None:
-    for x, y in profile.surface_points(0.01):
+    for x, y in piece_points(profile.surface, 0.01):
         assert profile.top_at(x) >= y - 1e-9
 
 
@@ -63,7 +64,7 @@ def test_the_face_is_found_from_its_height(profile: CurbProfile) -> None:
 
     assert profile.top_at(offset) >= height - 1e-9
     assert offset >= 0.0
-    assert all(y < height for x, y in profile.surface_points() if 0.0 < x < offset - 1e-9)
+    assert all(y < height for x, y in piece_points(profile.surface) if 0.0 < x < offset - 1e-9)
 
 
 def test_a_battered_face_leans_back() -> None:
@@ -142,7 +143,7 @@ BAD: list[tuple[Callable[[], object], str]] = [
     ),
     (lambda: Pan(0.0, 0.04, 0.15), "pan width must be more than zero, not 0.0"),
     (lambda: Pan(0.4, -0.04, 0.15), "pan slope must not be below zero, not -0.04"),
-    (lambda: sloping_curb(0.1, 0.0, 0.1, PAN), "face run must be more than zero, not 0.0"),
+    (lambda: curb_and_gutter(0.1, 0.0, PAN), "top width must be more than zero, not 0.0"),
     (
         lambda: rolled_curb(0.1, 0.3, 0.3, 0.3, PAN),
         "the two radii make 0.6 m; at most 0.5 m fit the roll",

@@ -13,10 +13,10 @@ from permitkit.geometry.curb import (
     Pan,
     Rounds,
     curb_and_gutter,
-    sloping_curb,
     vertical_curb,
 )
-from permitkit.geometry.panels import BAG_YIELD_M3, WalkCut, bags_for, cut_across
+from permitkit.geometry.panels import WalkCut, bag_yield_m3, bags_for
+from permitkit.geometry.span import Joints, Span
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -38,7 +38,8 @@ def combined(g: Given) -> CurbProfile:
 
 
 def sloping(g: Given) -> CurbProfile:
-    return sloping_curb(g["reveal"], g["run"], g["top"], Pan(g["pan"], 0.0, g["thickness"]))
+    pan = Pan(g["pan"], 0.0, g["thickness"])
+    return curb_and_gutter(g["reveal"], g["top"], pan, g["run"] / g["reveal"])
 
 
 def height(profile: CurbProfile) -> float:
@@ -52,12 +53,14 @@ def hole(g: Given) -> CoreHole:
     return CoreHole(g.get("reveal", 2.0 * bit), g.get("bottom", 0.0), bit, pipe, pipe)
 
 
-def slab(g: Given) -> WalkCut:
-    return cut_across(g["length"], g["length"] / 2.0, g["length"], g["width"])
+def slab(g: Given) -> float:
+    cut = Span(0.0, g["length"])
+    walk = WalkCut(Joints(0.0, g["length"]), cut, cut, g["width"], g["width"])
+    return walk.volume_m3(g["thickness"])
 
 
 def slab_bags(g: Given) -> float:
-    return bags_for(slab(g).volume_m3(g["thickness"], g["waste"]), BAG_YIELD_M3[int(g["bag"])])
+    return bags_for(slab(g) * (1.0 + g["waste"]), g["bag"])
 
 
 QUANTITIES: dict[str, Callable[[Given], float]] = {
@@ -71,11 +74,10 @@ QUANTITIES: dict[str, Callable[[Given], float]] = {
     "grout": lambda g: hole(g).grout_m3(g["through"]),
     "gap": lambda g: hole(g).gap_m,
     "strip": lambda g: hole(g).strip_m,
-    "slab net": lambda g: slab(g).volume_m3(g["thickness"]),
-    "slab order": lambda g: slab(g).volume_m3(g["thickness"], g["waste"]),
+    "slab net": slab,
     "slab bags": slab_bags,
-    "bag yield": lambda g: BAG_YIELD_M3[int(g["bag"])],
-    "bags in a yard": lambda g: bags_for(UNITS["yd3"], BAG_YIELD_M3[int(g["bag"])]),
+    "bag yield": lambda g: bag_yield_m3(g["bag"]),
+    "bags in a yard": lambda g: bags_for(UNITS["yd3"], g["bag"]),
 }
 
 

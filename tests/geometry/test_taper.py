@@ -16,7 +16,6 @@ from permitkit.geometry.taper import (
     merging_taper_m,
     sign_spacing_m,
     spacing_in_taper_m,
-    spacing_on_tangent_m,
     stopping_distance_m,
 )
 
@@ -32,7 +31,6 @@ def computed_ft(row: dict[str, Any]) -> float:
     found = {
         "merging taper": lambda: merging_taper_m(row["offset_ft"] * FOOT_M, speed),
         "spacing in taper": lambda: spacing_in_taper_m(speed),
-        "spacing on tangent": lambda: spacing_on_tangent_m(speed),
         "stopping distance": lambda: stopping_distance_m(speed),
         "sign spacing": lambda: sign_spacing_m(speed, row["setting"])[0],
     }[row["formula"]]()

@@ -9,10 +9,11 @@ import pytest
 from grade_lines import PIPE, SECTIONS, TUBE, numbers, one_reach
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from standard_step import backwater, step_up
 
 from permitkit.hydraulics.bounds import OutOfRange
 from permitkit.hydraulics.critical import critical_depth, specific_energy
-from permitkit.hydraulics.gradual import backwater, direct_step, step_up
+from permitkit.hydraulics.gradual import direct_step
 from permitkit.hydraulics.losses import friction_slope
 from permitkit.hydraulics.pipe import full_flow, normal_depth
 from permitkit.hydraulics.profile import grade_line

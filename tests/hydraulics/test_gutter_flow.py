@@ -11,11 +11,9 @@ from hypothesis import strategies as st
 from permitkit.hydraulics.bounds import OutOfRange
 from permitkit.hydraulics.gutter import (
     Gutter,
-    depth_from_spread,
     flow_from_spread,
     gutter_flow,
     pan_share,
-    spread_from_depth,
     spread_from_flow,
 )
 
@@ -48,11 +46,6 @@ def test_spread_from_flow_undoes_flow_from_spread(
     flow = flow_from_spread(gutter, spread, grade)
 
     assert spread_from_flow(gutter, flow, grade) == pytest.approx(spread, rel=1e-6)
-
-
-@given(GUTTERS, SPREADS)
-def test_spread_from_depth_undoes_depth_from_spread(gutter: Gutter, spread: float) -> None:
-    assert spread_from_depth(gutter, depth_from_spread(gutter, spread)) == pytest.approx(spread)
 
 
 @given(GUTTERS, SPREADS, GRADES, st.floats(1.01, 2.0))
@@ -99,8 +92,6 @@ def test_a_dry_gutter_is_dry() -> None:
     water = gutter_flow(PAN, 0.0, 0.01)
 
     assert (water.spread_m, water.depth_m, water.velocity_ms) == (0.0, 0.0, 0.0)
-    assert spread_from_depth(PLAIN, 0.0) == 0.0
-    assert spread_from_depth(PAN, 0.0) == 0.0
 
 
 BAD: list[tuple[Callable[[], object], str]] = [

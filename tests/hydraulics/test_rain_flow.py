@@ -13,9 +13,6 @@ from permitkit.hydraulics.bounds import OutOfRange
 from permitkit.hydraulics.losses import (
     bend_loss,
     contraction_k,
-    entrance_loss,
-    exit_loss,
-    expansion_k,
     junction_rise,
 )
 from permitkit.hydraulics.rain import (
@@ -84,12 +81,6 @@ def test_a_smooth_reducer_takes_less_than_is_counted() -> None:
 
 def test_no_change_of_size_takes_nothing() -> None:
     assert contraction_k(1.0, 1.0) == 0.0
-    assert expansion_k(1.0, 1.0) == 0.0
-
-
-def test_an_exit_into_faster_water_loses_nothing() -> None:
-    assert exit_loss(1.0, 2.0) == 0.0
-    assert exit_loss(1.0, 0.5) == pytest.approx(0.75 * exit_loss(1.0))
 
 
 def test_a_straight_junction_without_inflow_raises_nothing() -> None:
@@ -124,9 +115,7 @@ BAD: list[tuple[Callable[[], object], str]] = [
     (lambda: pump_roof_equivalent(1.0, 0.0), "intensity must be more than zero, not 0.0"),
     (lambda: leader_flow(0.1, 1.5), "share must not be over 1, not 1.5"),
     (lambda: bend_loss(181.0, 1.0), "bend angle must not be over 180 degrees, not 181.0"),
-    (lambda: entrance_loss(1.0, -0.5), "entrance coefficient must not be below zero, not -0.5"),
     (lambda: contraction_k(2.0, 1.0), "an area of 2.0 does not fit in 1.0"),
-    (lambda: expansion_k(2.0, 1.0), "an area of 2.0 does not fit in 1.0"),
     (lambda: IntensityTable((10.0,), (), ()), "an intensity table needs one row for each duration"),
     (
         lambda: IntensityTable((10.0,), (1.0,), ((1.0, 2.0),)),

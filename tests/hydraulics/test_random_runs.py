@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from standard_step import backwater
 
 from permitkit.hydraulics.critical import critical_depth
-from permitkit.hydraulics.gradual import backwater
 from permitkit.hydraulics.materials import PIPES
 from permitkit.hydraulics.profile import GradeLine, ReachWater, grade_line
 from permitkit.hydraulics.tree import Node, Reach, Tree, still_water

@@ -65,16 +65,14 @@ def test_a_level_pipe_holds_the_same_depth_throughout() -> None:
     half, over = (still_water(line(0.0, 0.0), level).reach("r1") for level in (0.05, 0.15))
 
     assert half.volume_m3 == pytest.approx(PIPE.full.area_m2 * 10.0 / 2.0)
-    assert (half.wet_length_m, half.full_length_m) == (10.0, 0.0)
+    assert half.wet_length_m == 10.0
     assert over.volume_m3 == pytest.approx(PIPE.full.area_m2 * 10.0)
-    assert over.full_length_m == 10.0
 
 
-def test_the_wet_and_the_full_length_follow_the_slope() -> None:
+def test_the_wet_length_follows_the_slope() -> None:
     reach = still_water(line(0.0, 0.2), tailwater_m=0.15).reach("r1")
 
     assert reach.wet_length_m == pytest.approx(7.5)
-    assert reach.full_length_m == pytest.approx(2.5)
 
 
 def test_an_emitter_holds_the_line_full_to_its_rim() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from typing import TYPE_CHECKING
 
 import pikepdf
 import pypdfium2
@@ -14,7 +15,10 @@ from permitkit.drawing.shapes import Line, Role
 from permitkit.drawing.sheet import Sheet
 from permitkit.render.flow import PageBreak, Paragraph, render_flow
 from permitkit.render.pdf import POINTS_PER_MM, render_sheets
-from permitkit.render.stamp import Footer, page_footers, stamp_pages
+from permitkit.render.stamp import Footer, page_footers, stamp
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
 TITLE = "Right-of-way permit packet, 14 Tern Lane"
 
@@ -33,12 +37,20 @@ def packet() -> bytes:
     return target.getvalue()
 
 
+def with_feet(pdf: bytes, footers: Sequence[Footer | str], *, draft: bool = False) -> bytes:
+    writer = PdfWriter(clone_from=PdfReader(io.BytesIO(pdf)))
+    stamp(writer, footers, draft=draft)
+    target = io.BytesIO()
+    writer.write(target)
+    return target.getvalue()
+
+
 def texts(pdf: bytes) -> list[str]:
     return [page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages]
 
 
 def test_every_page_has_its_title_digest_and_number(packet: bytes) -> None:
-    stamped = stamp_pages(packet, page_footers(3, TITLE, "digest 1a2b3c"))
+    stamped = with_feet(packet, page_footers(3, TITLE, "digest 1a2b3c"))
 
     for number, text in enumerate(texts(stamped), 1):
         assert TITLE in text
@@ -48,7 +60,7 @@ def test_every_page_has_its_title_digest_and_number(packet: bytes) -> None:
 
 
 def test_a_plain_text_stands_in_the_middle(packet: bytes) -> None:
-    stamped = stamp_pages(packet, ["first", "second", "third"])
+    stamped = with_feet(packet, ["first", "second", "third"])
 
     said = texts(stamped)
     assert all(word in text for word, text in zip(("first", "second", "third"), said, strict=True))
@@ -56,7 +68,7 @@ def test_a_plain_text_stands_in_the_middle(packet: bytes) -> None:
 
 
 def test_a_draft_says_so_on_every_page_at_the_foot_and_across(packet: bytes) -> None:
-    stamped = stamp_pages(packet, page_footers(3, TITLE), draft=True)
+    stamped = with_feet(packet, page_footers(3, TITLE), draft=True)
 
     for text in texts(stamped):
         assert text.count("DRAFT") == 2
@@ -64,7 +76,7 @@ def test_a_draft_says_so_on_every_page_at_the_foot_and_across(packet: bytes) -> 
 
 
 def test_the_mark_of_a_draft_hides_nothing(packet: bytes) -> None:
-    stamped = stamp_pages(packet, page_footers(3, TITLE), draft=True)
+    stamped = with_feet(packet, page_footers(3, TITLE), draft=True)
 
     before = pypdfium2.PdfDocument(packet)[2].render(scale=2).to_pil().convert("L")
     after = pypdfium2.PdfDocument(stamped)[2].render(scale=2).to_pil().convert("L")
@@ -78,7 +90,7 @@ def test_the_mark_of_a_draft_hides_nothing(packet: bytes) -> None:
 
 
 def test_bookmarks_sizes_and_words_stay(packet: bytes) -> None:
-    stamped = PdfReader(io.BytesIO(stamp_pages(packet, page_footers(3, TITLE))))
+    stamped = PdfReader(io.BytesIO(with_feet(packet, page_footers(3, TITLE))))
 
     before = PdfReader(io.BytesIO(packet))
     assert [entry.title for entry in stamped.outline] == ["Site sketch"]  # type: ignore[union-attr]
@@ -89,11 +101,11 @@ def test_bookmarks_sizes_and_words_stay(packet: bytes) -> None:
 def test_the_same_packet_is_stamped_to_the_same_bytes(packet: bytes) -> None:
     footers = page_footers(3, TITLE, "digest")
 
-    assert stamp_pages(packet, footers, draft=True) == stamp_pages(packet, footers, draft=True)
+    assert with_feet(packet, footers, draft=True) == with_feet(packet, footers, draft=True)
 
 
 def test_a_stamped_packet_is_sound_and_its_fonts_are_embedded(packet: bytes) -> None:
-    stamped = stamp_pages(packet, page_footers(3, TITLE), draft=True)
+    stamped = with_feet(packet, page_footers(3, TITLE), draft=True)
 
     with pikepdf.open(io.BytesIO(stamped)) as document:
         assert document.check_pdf_syntax() == []
@@ -125,7 +137,7 @@ def test_a_turned_page_is_numbered_where_it_is_read(turn: int) -> None:
     target = io.BytesIO()
     writer.write(target)
 
-    stamped = stamp_pages(target.getvalue(), [Footer(left="page")])
+    stamped = with_feet(target.getvalue(), [Footer(left="page")])
 
     x, y = place_of(stamped, "page")
     shown = pypdfium2.PdfDocument(stamped)[0].get_size()
@@ -143,7 +155,7 @@ def test_a_page_whose_corner_is_not_the_origin_is_numbered_at_its_foot() -> None
     target = io.BytesIO()
     writer.write(target)
 
-    x, y = place_of(stamp_pages(target.getvalue(), [Footer(left="page")]), "page")
+    x, y = place_of(with_feet(target.getvalue(), [Footer(left="page")]), "page")
 
     assert x == pytest.approx(12 * POINTS_PER_MM, abs=3)
     assert y == pytest.approx(7 * POINTS_PER_MM, abs=4)
@@ -152,7 +164,7 @@ def test_a_page_whose_corner_is_not_the_origin_is_numbered_at_its_foot() -> None
 def test_footers_too_long_for_the_page_are_cut_and_do_not_run_together(packet: bytes) -> None:
     long = Footer("left " * 60, "middle", "right " * 60)
 
-    text = texts(stamp_pages(packet, [long] * 3))[0]
+    text = texts(with_feet(packet, [long] * 3))[0]
 
     assert text.count("…") == 2
     assert "middle" in text
@@ -162,7 +174,7 @@ def test_a_title_may_take_the_room_of_a_middle_that_says_nothing(packet: bytes) 
     title = "Right-of-way permit packet: 5 Curlew Way, Harrow Heights, Town of Harrow Heights"
 
     alone, beside = (
-        texts(stamp_pages(packet, [Footer(title, middle, "page 1 of 3")] * 3))[0]
+        texts(with_feet(packet, [Footer(title, middle, "page 1 of 3")] * 3))[0]
         for middle in ("", "digest 0123456789ab")
     )
 
@@ -173,4 +185,4 @@ def test_a_title_may_take_the_room_of_a_middle_that_says_nothing(packet: bytes) 
 @pytest.mark.parametrize("count", [2, 4])
 def test_footers_that_do_not_match_the_pages_are_refused(packet: bytes, count: int) -> None:
     with pytest.raises(ValueError, match=f"{count} footers do not fit 3 pages"):
-        stamp_pages(packet, page_footers(count, TITLE))
+        with_feet(packet, page_footers(count, TITLE))

@@ -52,7 +52,6 @@ def test_without_a_flow_nothing_is_computed_of_the_street() -> None:
 def test_a_pan_steeper_than_the_pavement_makes_a_composite_section() -> None:
     street = with_flow()
 
-    assert street.is_composite
     assert street.gutter == Gutter(0.02, 0.015, float(demo(CLEAN).gutter.pan_width or 0), 1 / 24)
     assert "table 4-3" in street.n_source
 
@@ -70,7 +69,6 @@ def test_water_is_that_of_the_manuals_equation_before_and_after() -> None:
 def test_a_pan_as_wide_as_nothing_leaves_a_uniform_section() -> None:
     street = with_flow(pan_width="0 in")
 
-    assert not street.is_composite
     assert street.gutter == Gutter(0.02, 0.016)
 
 

@@ -36,7 +36,6 @@ def feet(value: float | None) -> float:
 def test_a_parking_lane_at_25_mph_wants_a_shoulder_taper_of_28_ft() -> None:
     traffic = study_of(CLEAN).traffic
 
-    assert feet(traffic.taper_merging_m) == 83.33
     assert round(feet(traffic.taper_need_m)) == 28
     assert feet(traffic.device_spacing_m) == 25
     assert feet(traffic.buffer_m) == 155
@@ -56,7 +55,7 @@ def test_without_a_share_in_the_sheet_the_taper_needed_is_not_known() -> None:
     traffic = traffic_of()
 
     assert traffic.taper_need_m is None
-    assert feet(traffic.taper_merging_m) == 83.33
+    assert feet(traffic.device_spacing_m) == 25
 
 
 def test_the_sheets_share_of_the_merging_taper_is_what_is_needed() -> None:

@@ -7,7 +7,17 @@ from typing import TYPE_CHECKING
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from study_cases import FOOT, GPM, INCH, altered, faults_with, node_at, study_job_of, study_of
+from study_cases import (
+    FOOT,
+    GPM,
+    INCH,
+    altered,
+    faults_with,
+    node_at,
+    study_job_of,
+    study_of,
+    study_with,
+)
 
 from permitkit.checks.judge import judge
 from permitkit.errors import InputError
@@ -51,43 +61,27 @@ def test_two_notches_would_do_and_the_third_is_to_spare() -> None:
     assert verge.passes_m3s > verge.flow_m3s
 
 
-def test_the_notches_stand_at_the_joints_on_both_sides_of_the_outlet() -> None:
-    verge = verge_of()
+def test_the_notches_stand_evenly_about_the_outlet() -> None:
+    curb = study_of(VERGE).curb
 
-    assert [round(at / FOOT, 6) for at in verge.stations_m] == [20.0, 30.0, 40.0]
-    assert verge.off_joint_m == pytest.approx([0.0, 0.0, 0.0], abs=1e-9)
-
-
-def test_a_notch_off_its_joint_is_told_by_how_much() -> None:
-    verge = verge_of(VERGE, ('\nspacing = "10 ft"', '\nspacing = "9 ft"'))
-
-    assert [round(off / FOOT, 6) for off in verge.off_joint_m] == [1.0, 0.0, 1.0]
+    assert curb is not None
+    assert [round(at / FOOT, 6) for at in curb.stations_m] == [20.0, 30.0, 40.0]
 
 
-def test_without_a_spacing_of_joints_only_the_two_measured_count() -> None:
-    verge = verge_of(VERGE, ('joint_spacing = "10 ft"\n', ""))
-
-    assert [round(off / FOOT, 6) for off in verge.off_joint_m] == [10.0, 0.0, 0.0]
-
-
-def test_without_any_joint_nothing_is_told_of_them() -> None:
-    left = 'joint_left = "0 in"                 # the middle notch stands on a joint\n'
-    verge = verge_of(VERGE, (left, ""), ('joint_right = "10 ft"\n', ""))
-
-    assert verge.off_joint_m == ()
-
-
-def test_a_joint_that_is_recorded_as_a_thing_along_the_curb_counts_too() -> None:
-    left = 'joint_left = "0 in"                 # the middle notch stands on a joint\n'
+def test_a_joint_recorded_as_a_thing_along_the_curb_counts_beside_the_two_measured() -> None:
     joint = '[[feature]]\nkind = "curb joint"\nnear = "31 ft"\n\n[[feature]]\nkind = "drive"'
-    verge = verge_of(
-        VERGE,
-        (left, ""),
-        ('joint_right = "10 ft"\njoint_spacing = "10 ft"\n', ""),
-        ('[[feature]]\nkind = "drive"', joint),
-    )
+    curb = study_with(VERGE, ('[[feature]]\nkind = "drive"', joint)).curb
 
-    assert verge.off_joint_m[1] / FOOT == pytest.approx(1.0)
+    assert curb is not None
+    assert [round(at / FOOT, 6) for at in curb.joints_m] == [30.0, 40.0, 31.0]
+
+
+def test_without_any_joint_none_is_told() -> None:
+    left = 'joint_left = "0 in"                 # the middle notch stands on a joint\n'
+    curb = study_with(VERGE, (left, ""), ('joint_right = "10 ft"\n', "")).curb
+
+    assert curb is not None
+    assert (curb.joints_m, curb.edge_to_joint_m) == ((), None)
 
 
 def test_the_hollow_is_a_node_that_spills_over_the_walk() -> None:

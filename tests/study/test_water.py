@@ -59,7 +59,7 @@ class TestClean:
         water = study_of(CLEAN).water
 
         assert near(water.gutter_levels_m["running"] / FOOT, "99.75")
-        assert near((water.outlet_grade_m or 0) / FOOT, "99.79")
+        assert near(water.reaches[0].grade_low_m / FOOT, "99.79")
 
     def test_normal_depth_at_the_house_corner_is_as_worked_by_hand(self) -> None:
         lower = reach(study_of(CLEAN), "N1 to outlet")

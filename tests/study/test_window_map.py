@@ -24,13 +24,13 @@ from study_cases import (
 
 from permitkit.geometry.core import BITS_SOLD_M
 from permitkit.load.rule_sheet import load_layers
+from permitkit.study.curb import curb_limits
 from permitkit.study.in_force import rules_in_force
 from permitkit.study.results import Bound, Window
 from permitkit.study.study import study_job
 from permitkit.study.window import HoleSize
 from permitkit.study.window_map import (
     RunLimits,
-    limits_of,
     run_limits,
     whole_window,
     window_map,
@@ -139,7 +139,7 @@ class TestMap:
     """Many trial holes at once."""
 
     def test_a_point_is_open_just_where_its_window_holds_it(self) -> None:
-        limits = limits_of(demo(CLEAN), rules_of(CLEAN))
+        limits = curb_limits(demo(CLEAN), rules_of(CLEAN))
         found = window_map(limits, RunLimits(()), PIPE, BITS_SOLD_M, HEIGHTS)
 
         for window, row in zip(found.windows, found.open, strict=True):
@@ -150,7 +150,7 @@ class TestMap:
                 assert is_open is inside
 
     def test_only_the_bit_that_leaves_its_gap_has_a_window(self) -> None:
-        limits = limits_of(demo(CLEAN), rules_of(CLEAN))
+        limits = curb_limits(demo(CLEAN), rules_of(CLEAN))
         found = window_map(limits, RunLimits(()), PIPE, BITS_SOLD_M, HEIGHTS)
 
         with_one = [bit / INCH for bit, w in zip(found.bits_m, found.windows, strict=True) if w]
@@ -158,7 +158,7 @@ class TestMap:
 
     def test_the_town_bars_a_bit_whatever_goes_in(self) -> None:
         rules = rules_saying(FREE + 'core.bit = { at_most = "4 in", cite = "pw 1" }')
-        limits = limits_of(demo(CLEAN), rules)
+        limits = curb_limits(demo(CLEAN), rules)
         found = window_map(limits, RunLimits(()), PIPE, (4.5 * INCH,), HEIGHTS)
 
         assert found.windows == (None,)
@@ -166,7 +166,7 @@ class TestMap:
 
     @given(st.floats(0.0, 0.05), st.floats(0.0, 0.05))
     def test_a_run_that_asks_for_more_opens_no_more_points(self, one: float, less: float) -> None:
-        limits = limits_of(demo(CORE_BARRED), rules_of(CORE_BARRED))
+        limits = curb_limits(demo(CORE_BARRED), rules_of(CORE_BARRED))
         counts = [
             sum(
                 map(
@@ -183,7 +183,7 @@ class TestMap:
 
     def test_a_limit_on_the_invert_is_one_on_the_bottom_less_what_lies_between(self) -> None:
         size = HoleSize(4 * INCH, *PIPE)
-        limits = limits_of(demo(CLEAN), rules_of(CLEAN))
+        limits = curb_limits(demo(CLEAN), rules_of(CLEAN))
         joined = RunLimits((Bound(0.5 * INCH, "run", "why"),)).joined(limits.window(size), size)
 
         assert joined.high.height_m / INCH == pytest.approx(0.5 - 0.479)

@@ -172,8 +172,7 @@ class Course:
             first, last = self.reaches[0], self.reaches[-1]
             below = station_m < first.station_low_m
             return first.lower_invert_m if below else last.upper_invert_m
-        share = (station_m - reach.station_low_m) / (reach.station_high_m - reach.station_low_m)
-        return reach.lower_invert_m + share * (reach.upper_invert_m - reach.lower_invert_m)
+        return reach.laid.invert_at(station_m)
 
 
 def course_of(job: Job, study: Study) -> Course:

@@ -116,11 +116,11 @@ def _apart(course: Course, utility: Utility) -> str:
     if reach is None or level is None:
         return ""
     write = course.figures.distance
-    under = course.invert_at(station) - reach.pipe.wall_m - level
-    if under >= 0.0:
-        return f", {write(under)} under the pipe"
-    over = -under - reach.pipe.outside_height_m
-    return f", {write(over)} over the pipe" if over >= 0.0 else ", at the height of the pipe"
+    clear = reach.laid.clear_of(station, level)
+    if clear < 0.0:
+        return ", at the height of the pipe"
+    side = "under" if level < reach.laid.invert_at(station) else "over"
+    return f", {write(clear)} {side} the pipe"
 
 
 def hand_dug_m(course: Course, tolerance_m: float) -> tuple[tuple[float, float], ...]:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 from permitkit.drawing.shapes import Point
+from permitkit.geometry.section_walk import level_at
 from permitkit.model.drain import OUTLET
 
 if TYPE_CHECKING:
@@ -54,13 +54,7 @@ class GroundLine:
 
     def level_m(self, station_m: float) -> float:
         """Return the ground's level at a station, on a straight line between what is known."""
-        at = bisect_left(self.points, (station_m, float("-inf")))
-        if at == 0:
-            return self.points[0][1]
-        if at == len(self.points):
-            return self.points[-1][1]
-        (s0, z0), (s1, z1) = self.points[at - 1], self.points[at]
-        return z0 + (z1 - z0) * (station_m - s0) / (s1 - s0) if s1 > s0 else z1
+        return level_at(self.points, station_m)
 
 
 def trunk_nodes(study: Study) -> tuple[NodeWater, ...]:

@@ -8,18 +8,17 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.shapes import Box, Point
+from permitkit.geometry.span import Joints, Span
 from permitkit.model.job import Job
+from permitkit.study.curb import at_the_curb
 from permitkit.study.results import ReachWater, Study
 
 if TYPE_CHECKING:
     from permitkit.model.site import Feature
 
-__all__ = ["AT_CURB", "OUTLET", "Lot", "Reached", "lot_of", "middle"]
+__all__ = ["OUTLET", "Lot", "Reached", "lot_of", "middle"]
 
 OUTLET = "outlet"
-AT_CURB = frozenset({"core", "notch", "existing hole", "culvert under walk"})
-"""The kinds of outlet that let the water go at the curb."""
-
 _SAME_M = 1e-6
 
 
@@ -76,7 +75,7 @@ class Lot:
     @property
     def at_curb(self) -> bool:
         """Return whether the water is let go at the curb."""
-        return self.job.outlet.kind in AT_CURB
+        return at_the_curb(self.job)
 
     @property
     def half_opening_m(self) -> float:
@@ -94,25 +93,16 @@ class Lot:
     @property
     def holes_m(self) -> tuple[float, ...]:
         """Return the stations of the holes."""
-        if self.study.water.verge:
-            return self.study.water.verge.stations_m
-        outlet = self.job.outlet
-        pitch = float(outlet.spacing) if outlet.spacing else 0.0
-        first = self.outlet[0] - pitch * (outlet.count - 1) / 2
-        return tuple(first + pitch * index for index in range(outlet.count))
+        return self.study.curb.stations_m if self.study.curb else (self.outlet[0],)
 
     @property
     def curb_joints_m(self) -> tuple[float, ...]:
         """Return the stations of the curb joints known, those at an even spacing within reach."""
-        curb, x = self.job.curb, self.outlet[0]
-        sides = ((-1, curb.joint_left), (1, curb.joint_right))
-        measured = [x + sign * float(gap) for sign, gap in sides if gap is not None]
-        measured += [float(f.near) for f in self.job.feature if f.kind == "curb joint"]
-        if curb.joint_spacing is None or not measured:
+        measured = self.study.curb.joints_m if self.study.curb else ()
+        pitch = float(self.job.curb.joint_spacing or 0)
+        if not pitch or not measured:
             return tuple(sorted(measured))
-        pitch, first = float(curb.joint_spacing), measured[0]
-        low, high = math.ceil((0.0 - first) / pitch), math.floor((self.frontage_m - first) / pitch)
-        even = (first + pitch * count for count in range(low, high + 1))
+        even = Joints(measured[0], pitch).within(Span(0.0, self.frontage_m))
         kept = {round(station, 4): station for station in (*even, *measured)}
         return tuple(sorted(kept.values()))
 
@@ -171,7 +161,7 @@ def lot_of(job: Job, study: Study) -> Lot:
 def _outlet(job: Job) -> Point:
     """Return where the water is let go: at the curb face, or at the emitter in the lawn."""
     station = float(job.outlet.station)
-    if job.outlet.kind in AT_CURB:
+    if at_the_curb(job):
         return station, 0.0
     placed = next((node for node in job.drain.node if node.name == OUTLET), None)
     if placed and placed.station is not None and placed.offset is not None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.lettering import wrapped
@@ -11,6 +10,7 @@ from permitkit.drawing.sheet import labels_of
 from permitkit.drawing.sheet_parts.ladder import Rung
 from permitkit.drawing.site_sketch.window import Part, Window, joined
 from permitkit.drawing.symbols import break_line, flow_arrow
+from permitkit.geometry.span import Joints, Span
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -77,12 +77,10 @@ def _walk_joints(lot: Lot, window: Window) -> tuple[Shape, ...]:
         return ()
     run = lot.on_run((lot.walk_front_m + lot.walk_back_m) / 2)[0]
     first = run - float(lot.job.walk.joint_left_of_run)
-    low = math.ceil((window.ground.left - first) / panel)
-    high = math.floor((window.ground.right - first) / panel)
-    stations = (first + panel * count for count in range(low, high + 1))
+    seen = Span(window.ground.left, window.ground.right)
     return tuple(
         mark
-        for x in stations
+        for x in Joints(first, panel).within(seen)
         for mark in window.line((x, lot.walk_front_m), (x, lot.walk_back_m), Role.EXISTING)
     )
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from permitkit.drawing.info import Figures, figures_of
 from permitkit.drawing.sheet_parts.ground_line import GroundLine, ground_line, trunk_nodes
+from permitkit.geometry.span import spaced_about
 from permitkit.model.job import Job
 from permitkit.study.results import ReachWater, SlabAt, Study
 
@@ -54,12 +55,6 @@ class Crossing:
     def width_m(self) -> float:
         """Return the width of the walk, in m."""
         return self.back.station_m - self.front.station_m
-
-    @property
-    def across_m(self) -> float:
-        """Return how much of the walk's width is taken out, in m."""
-        length, whole = self.job.cut.length, self.job.cut.removal == "whole panels"
-        return self.width_m if length is None or whole else float(length)
 
     @property
     def middle_m(self) -> float:
@@ -136,7 +131,7 @@ class Crossing:
         count, width = self.reach.barrels, self.reach.pipe.outside_m[0]
         given = self.job.outlet.spacing
         pitch = float(given) if given else 2 * width
-        return tuple((index - (count - 1) / 2) * pitch for index in range(count))
+        return spaced_about(0.0, count, pitch)
 
 
 def crossing_of(job: Job, study: Study) -> Crossing | None:

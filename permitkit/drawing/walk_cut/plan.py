@@ -74,7 +74,7 @@ def _taken_out(crossing: Crossing, pane: Pane) -> Part:
 def _removed(crossing: Crossing) -> Box:
     """Return what is taken out, in metres."""
     cut, front = crossing.cut, crossing.front.station_m
-    return Box(cut.removed_left_m, front, cut.removed_right_m, front + crossing.across_m)
+    return Box(cut.removed_left_m, front, cut.removed_right_m, front + crossing.cut.across_m)
 
 
 def _across(pane: Pane, station: float, role: Role) -> tuple[Shape, ...]:
@@ -296,9 +296,9 @@ def _across_walk(crossing: Crossing, pane: Pane) -> Iterator[Dimension]:
     for low, high in itertools.pairwise(marks):
         if high - low > _NOISE_M:
             yield _dimension(crossing, pane, ((x, low), (x, high)), Along.VERTICAL)
-    if crossing.opened and crossing.across_m < crossing.width_m - _NOISE_M:
+    if crossing.opened and crossing.cut.across_m < crossing.width_m - _NOISE_M:
         front = crossing.front.station_m
-        ends = ((x, front), (x, front + crossing.across_m))
+        ends = ((x, front), (x, front + crossing.cut.across_m))
         yield _dimension(crossing, pane, ends, Along.VERTICAL)
 
 

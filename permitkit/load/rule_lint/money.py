@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from permitkit.errors import Fault
 from permitkit.model.facts import FACTS, FactKind
-from permitkit.model.money import Greater, Lesser, Share, Sum, Table
+from permitkit.model.money import Share, Table, each_term
 from permitkit.model.reading import nearest
 from permitkit.model.telling import threshold_text
 from permitkit.model.values import Fees
@@ -18,7 +18,7 @@ from permitkit.units import Measure
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator
 
-    from permitkit.model.money import FeeLine, Term
+    from permitkit.model.money import FeeLine
     from permitkit.model.rules import Edition, Sheet, Threshold
 
 __all__ = ["holes", "strange_shares", "unlisted_permits"]
@@ -34,7 +34,7 @@ def _lines(edition: Edition) -> Iterator[FeeLine]:
 def holes(where: str, edition: Edition) -> Iterator[Fault]:
     """Yield tables that have no row for some job."""
     for line in _lines(edition):
-        for table in _within(line.term):
+        for table in each_term(line.term):
             if not isinstance(table, Table) or table.otherwise is not None:
                 continue
             lacking = _lacking(table)
@@ -45,19 +45,6 @@ def holes(where: str, edition: Edition) -> Iterator[Fault]:
                     "a row for every job",
                     "add the rows, or otherwise = { … }",
                 )
-
-
-def _within(term: Term) -> Iterator[Term]:
-    """Yield a term and every term within it."""
-    yield term
-    inner: tuple[Term, ...] = ()
-    if isinstance(term, Table):
-        inner = (*term.rows.values(), *(row for _, row in term.bands))
-        inner += (term.otherwise,) if term.otherwise is not None else ()
-    elif isinstance(term, Greater | Lesser | Sum):
-        inner = term.terms
-    for part in inner:
-        yield from _within(part)
 
 
 def _lacking(table: Table) -> str:
@@ -137,7 +124,7 @@ def strange_shares(sheet: Sheet) -> Iterator[Fault]:
     known |= {line.name for _, edition in editions for line in _lines(edition)}
     for rule, edition in editions:
         for line in _lines(edition):
-            for share in _within(line.term):
+            for share in each_term(line.term):
                 if isinstance(share, Share) and share.of not in known:
                     yield Fault(
                         f"{sheet.path}: {rule.key.name}: line {line.name!r}, of",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, Literal, TypeVar
 
 from permitkit.model.papers import Answer
 from permitkit.model.rules import Cite, RuleKey, Sheet
@@ -28,6 +28,7 @@ from permitkit.model.values import (
     Words,
     YesNo,
 )
+from permitkit.units import Measure
 
 if TYPE_CHECKING:
     from permitkit.model.values import Cover, Item
@@ -153,6 +154,16 @@ class InForce:
         return self._as(Limit)
 
     @property
+    def least(self) -> Measure | None:
+        """The least that is measured; None where no such limit is known."""
+        return self._end("at_least")
+
+    @property
+    def most(self) -> Measure | None:
+        """The greatest that is measured; None where no such limit is known."""
+        return self._end("at_most")
+
+    @property
     def yes(self) -> bool:
         """Whether it is a yes."""
         return self._as(YesNo).yes
@@ -211,6 +222,11 @@ class InForce:
     def covers(self) -> tuple[Cover, ...]:
         """The covers of insurance."""
         return self._as(Insurance).covers
+
+    def _end(self, name: Literal["at_least", "at_most"]) -> Measure | None:
+        """Return one end of a limit, where it is a measure."""
+        end = getattr(self.value, name) if isinstance(self.value, Limit) else None
+        return end if isinstance(end, Measure) else None
 
     def _as(self, kind: type[_Kind]) -> _Kind:
         """Return the value as one of a kind."""

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from permitkit.model.keys import KEYS
-from permitkit.model.money import PER_UNITS, PerUnit, Share, Stepped, Table, Tiered
+from permitkit.model.money import PER_UNITS, PerUnit, Share, Stepped, Table, Tiered, each_term
 from permitkit.model.values import Fees, Items, NoRule
-from permitkit.study.keeping.said import said, terms_of
+from permitkit.study.keeping.said import said
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -76,7 +76,7 @@ def _named(when: When | None) -> Iterator[str]:
 def _of_line(line: FeeLine) -> Iterator[str]:
     """Yield the facts that a line of money turns on."""
     yield from _named(line.when)
-    for term in terms_of(line.term):
+    for term in each_term(line.term):
         yield from _of_term(term)
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
-from permitkit.model.money import FeeLine, Greater, Lesser, Sum, Table, Unknown
+from permitkit.model.money import FeeLine, Unknown, each_term
 from permitkit.model.rules import Case, Sheet, Stacks
 from permitkit.model.telling import line_text, value_text, when_text
 from permitkit.model.values import Ask, ByReference, Fees, NoRule, Value
@@ -16,10 +16,9 @@ from permitkit.study.keeping.state import SheetState, State, combined, counted
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
-    from permitkit.model.money import Term
     from permitkit.model.rules import RuleKey
 
-__all__ = ["Said", "open_terms", "said", "said_by", "sheet_state", "state_of", "terms_of", "told"]
+__all__ = ["Said", "open_terms", "said", "said_by", "sheet_state", "state_of", "told"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,22 +106,9 @@ def _state(value: Value) -> State:
 def open_terms(value: Value) -> Iterator[tuple[FeeLine, Unknown]]:
     """Yield the sums that lines of money leave open, each with its line."""
     for line in value.lines if isinstance(value, Fees) else ():
-        for term in terms_of(line.term):
+        for term in each_term(line.term):
             if isinstance(term, Unknown):
                 yield line, term
-
-
-def terms_of(term: Term) -> Iterator[Term]:
-    """Yield a term and every term within it."""
-    yield term
-    inner: tuple[Term, ...] = ()
-    if isinstance(term, Table):
-        inner = (*term.rows.values(), *(row for _, row in term.bands))
-        inner += (term.otherwise,) if term.otherwise is not None else ()
-    elif isinstance(term, Greater | Lesser | Sum):
-        inner = term.terms
-    for part in inner:
-        yield from terms_of(part)
 
 
 def sheet_state(sheets: Sequence[Sheet], day: date) -> SheetState:

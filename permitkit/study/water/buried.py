@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
+from permitkit.geometry.section_walk import LaidPipe, SlabAt
 from permitkit.model.drain import OUTLET
 from permitkit.study.curb import at_the_curb
-from permitkit.study.results import CoverPoint, SlabAt
+from permitkit.study.results import CoverPoint
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -36,45 +37,33 @@ def pipe_at(line: Line, station_m: float) -> PipeAt | None:
         low, high = line.stations_m[reach.lower], line.stations_m[reach.upper]
         inside = low - TOUCH_M <= station_m <= high + TOUCH_M
         if inside and reach.upper in line.trunk:
-            return _in_reach(line, reach, (station_m - low) / (high - low))
+            return _in_reach(line, reach, station_m)
     return None
 
 
-def _in_reach(line: Line, reach: Reach, share: float) -> PipeAt:
-    """Return the pipe a share of the way up a reach."""
+def _in_reach(line: Line, reach: Reach, station_m: float) -> PipeAt:
+    """Return the pipe of a reach at a station."""
     pipe = line.pipes[reach.name]
-    rise = reach.upper_invert_m - reach.lower_invert_m
-    bottom = reach.lower_invert_m + share * rise - pipe.wall_m
-    return PipeAt(bottom + pipe.outside_height_m, bottom, line.drawn[reach.name].surface)
+    laid = LaidPipe(
+        line.stations_m[reach.lower],
+        line.stations_m[reach.upper],
+        reach.lower_invert_m,
+        reach.upper_invert_m,
+        pipe.wall_m,
+        pipe.outside_height_m,
+    )
+    bottom, top = laid.bottom_at(station_m), laid.top_at(station_m)
+    return PipeAt(top, bottom, line.drawn[reach.name].surface)
 
 
 def slab_edges(line: Line, ground: Ground, thickness_m: float) -> tuple[SlabAt, ...]:
-    """Return the pipe under both edges of the walk; nothing where the run does not cross it.
-
-    Concrete over the pipe is the whole slab where the pipe lies below it.
-    """
+    """Return the pipe under both edges of the walk; nothing where the run does not cross it."""
     edges = zip(EDGES, ground.walk_m or (), strict=False)
     found = ((edge, at, pipe_at(line, at)) for edge, at in edges)
     return tuple(
-        _slab_at(edge, at, ground.level_m(at), pipe, thickness_m)
+        SlabAt(edge, at, ground.level_m(at), thickness_m, pipe.top_m, pipe.bottom_m)
         for edge, at, pipe in found
         if pipe
-    )
-
-
-def _slab_at(
-    edge: str, station_m: float, surface_m: float, pipe: PipeAt, thickness_m: float
-) -> SlabAt:
-    underside = surface_m - thickness_m
-    return SlabAt(
-        edge=edge,
-        station_m=station_m,
-        surface_m=surface_m,
-        underside_m=underside,
-        pipe_top_m=pipe.top_m,
-        pipe_bottom_m=pipe.bottom_m,
-        into_slab_m=pipe.top_m - underside,
-        concrete_over_m=min(surface_m - pipe.top_m, thickness_m),
     )
 
 
@@ -121,7 +110,8 @@ def _at_nodes(line: Line, ground: Ground) -> Iterator[CoverPoint]:
     grounds = {node.name: node.ground_m for node in line.tree.nodes}
     for reach in line.tree.reaches:
         if reach.upper != OUTLET:
-            pipe, station = _in_reach(line, reach, 1.0), line.stations_m[reach.upper]
+            station = line.stations_m[reach.upper]
+            pipe = _in_reach(line, reach, station)
             levels = (grounds[reach.upper], pipe.top_m)
             surface = ground.surface(station, pipe.surface)
             yield _cover(ground, reach.upper, surface, station, levels)

@@ -40,7 +40,6 @@ def study_emitter(emitter: Emitter, line: Line, flow_m3s: float) -> EmitterStudy
         held_m3=held,
         pit_holds_m3=_pit_m3(emitter),
         weep_empties_s=_weep_s(emitter, held, rim - riser.invert_m),
-        held_length_m=sum(reach.wet_length_m for reach in still.reaches),
     )
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from permitkit.geometry.section_walk import level_at
 from permitkit.study.curb import CurbHeights, at_the_curb
 
 if TYPE_CHECKING:
@@ -45,10 +45,7 @@ class Ground:
 
     def level_m(self, station_m: float) -> float:
         """Return the ground's level at a station, on a straight line between what was measured."""
-        inside = min(max(station_m, self.points[0][0]), self.points[-1][0])
-        at = bisect_left(self.points, (inside, float("-inf")))
-        (s1, z1), (s2, z2) = self.points[max(at - 1, 0)], self.points[at]
-        return z2 if s2 <= s1 else z1 + (z2 - z1) * (inside - s1) / (s2 - s1)
+        return level_at(self.points, station_m)
 
     def surfaces(self, low_m: float, high_m: float, own: str) -> tuple[str, ...]:
         """Return the surfaces over a reach, from the street up.

@@ -119,10 +119,6 @@ class VergeStudy:
     flow_m3s, passes_m3s
         The design flow, and what all notches pass with the water at the brim and nothing in the
         gutter. [m3/s]
-    stations_m
-        Of each notch along the curb. [m]
-    off_joint_m
-        How far each stands from the nearest curb joint; empty where the joints are not known. [m]
     """
 
     hollow: Hollow
@@ -132,5 +128,3 @@ class VergeStudy:
     brim_m: float
     flow_m3s: float
     passes_m3s: float
-    stations_m: tuple[float, ...]
-    off_joint_m: tuple[float, ...] = ()

@@ -10,10 +10,8 @@ from permitkit.hydraulics.profile import GradeLine, grade_line
 from permitkit.hydraulics.tree import StillWater, still_water
 from permitkit.model.drain import OUTLET
 from permitkit.model.keys.run import GUTTER_DEPTH
-from permitkit.model.values import Limit
 from permitkit.study.curb import running_depth_m
 from permitkit.study.results import WATERS, NodeWater
-from permitkit.units import Measure
 
 if TYPE_CHECKING:
     from permitkit.model.drain import Node
@@ -42,12 +40,10 @@ def gutter_levels(
     It runs as deep as the town takes it; else as the job measured, or as its flow was computed to
     run; else as high as half the curb.
     """
-    value = rules[GUTTER_DEPTH].value
-    depth = None
-    if isinstance(value, Limit):
-        depth = value.at_most if value.at_most is not None else value.at_least
+    rule = rules[GUTTER_DEPTH]
+    depth = rule.least if rule.most is None else rule.most
     running = running_depth_m(job, heights)
-    if isinstance(depth, Measure):
+    if depth is not None:
         running = float(depth)
     elif street is not None and job.gutter.depth_running is None:
         running = street.after.depth_m

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 from permitkit.model.drain import OUTLET
 from permitkit.model.keys.run import PIPE_SLOPE
-from permitkit.model.values import Limit
+from permitkit.study.curb import Laid
 from permitkit.study.results import FallBudget, ReachWater
-from permitkit.units import Measure
+from permitkit.study.water.line import INSERT
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -17,10 +17,11 @@ if TYPE_CHECKING:
     from permitkit.hydraulics.profile import ReachWater as Computed
     from permitkit.hydraulics.tree import Reach
     from permitkit.study.in_force import RulesInForce
+    from permitkit.study.results import WaterStudy
     from permitkit.study.water.ground import Ground
     from permitkit.study.water.line import Line
 
-__all__ = ["fall_budget", "reach_waters"]
+__all__ = ["fall_budget", "laid_at_outlet", "reach_waters"]
 
 
 def reach_waters(line: Line, ground: Ground, running: GradeLine) -> tuple[ReachWater, ...]:
@@ -97,7 +98,15 @@ def _parts(row_m: float, low_m: float, high_m: float) -> Iterator[tuple[str, flo
 
 def _least_slope(rules: RulesInForce, place: str) -> float:
     """Return the least slope of a pipe at a place; zero where none is known."""
-    value = rules.at(PIPE_SLOPE, place=place).value
-    if isinstance(value, Limit) and isinstance(value.at_least, Measure):
-        return float(value.at_least)
-    return 0.0
+    return float(rules.at(PIPE_SLOPE, place=place).least or 0)
+
+
+def laid_at_outlet(water: WaterStudy) -> Laid:
+    """Return how the reach that ends at the outlet lies, the pipe in the hole with it."""
+    running = water.gutter_levels_m["running"] - water.gutter_levels_m["free"]
+    if not water.reaches:
+        return Laid(0.0, 0.0, 0.0, running)
+    inserted = water.reaches[0].upper == INSERT
+    own, needs = water.reaches[: 1 + inserted], dict(water.fall.needs_m)
+    last, need = own[-1], sum(needs.get(reach.name, 0.0) for reach in own)
+    return Laid(last.slope, last.upper_invert_m, need, running)

@@ -43,11 +43,6 @@ class StreetStudy:
     before: GutterFlow
     after: GutterFlow
 
-    @property
-    def is_composite(self) -> bool:
-        """Whether it has a pan of its own slope."""
-        return self.gutter.pan_width_m > 0.0
-
 
 def study_street(job: Job, own_m3s: float) -> StreetStudy | None:
     """Return the gutter's water at the outlet, where the job says what runs along it.

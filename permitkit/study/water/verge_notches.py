@@ -8,13 +8,11 @@ from typing import TYPE_CHECKING
 from permitkit.hydraulics.tree import Node, Tree
 from permitkit.model.drain import OUTLET, VERGE
 from permitkit.model.keys.run import WATER_FREEBOARD
-from permitkit.model.values import Limit
 from permitkit.study.results import WATERS, FallBudget, NodeWater, Standing, WaterStudy
 from permitkit.study.water.ground import lay_ground
 from permitkit.study.water.hollow import Hollow, Sawn, VergeStudy
 from permitkit.study.water.levels import gutter_levels
 from permitkit.study.water.line import Line
-from permitkit.units import Measure
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -64,7 +62,7 @@ def study_verge(
     gutter = gutter_levels(job, rules, heights, street)
     line = _bare_line(sawn, heights)
     brim = min(hollow.spill_m, heights.top_m)
-    most = min(brim, hollow.spill_m - _freeboard_m(rules))
+    most = min(brim, hollow.spill_m - float(rules[WATER_FREEBOARD].least or 0))
     count, toe = job.outlet.count, heights.flow_line_m + float(job.outlet.floor_toe or 0)
     study = WaterStudy(
         rain=rain,
@@ -88,8 +86,6 @@ def study_verge(
             brim_m=brim,
             flow_m3s=flow,
             passes_m3s=count * sawn.passes_m3s(brim),
-            stations_m=_stations(job),
-            off_joint_m=_off_joints(job),
         ),
     )
     return study, line, lay_ground(job, heights, line)
@@ -168,38 +164,3 @@ def _needed(sawn: Sawn, flow_m3s: float, most_m: float, gutter_m: float) -> int 
         return None
     fewest = max(ceil(flow_m3s / each - SHALLOW_M), 1)
     return fewest if fewest <= MOST_NOTCHES else None
-
-
-def _freeboard_m(rules: RulesInForce) -> float:
-    """Return how far below the walk the town wants the water; nothing where it does not say."""
-    value = rules[WATER_FREEBOARD].value
-    least = value.at_least if isinstance(value, Limit) else None
-    return float(least) if isinstance(least, Measure) else 0.0
-
-
-def _stations(job: Job) -> tuple[float, ...]:
-    """Return the station of each notch along the curb, their middle at the outlet's."""
-    count, apart = job.outlet.count, float(job.outlet.spacing or 0)
-    middle = float(job.outlet.station)
-    return tuple(middle + (n - (count - 1) / 2.0) * apart for n in range(count))
-
-
-def _off_joints(job: Job) -> tuple[float, ...]:
-    """Return how far each notch stands from the nearest joint, where joints are known."""
-    station = float(job.outlet.station)
-    joints = [float(f.near) for f in job.feature if f.kind == "curb joint"]
-    if job.curb.joint_left is not None:
-        joints.append(station - float(job.curb.joint_left))
-    if job.curb.joint_right is not None:
-        joints.append(station + float(job.curb.joint_right))
-    if not joints:
-        return ()
-    apart = float(job.curb.joint_spacing or 0)
-    return tuple(min(_off(at - joint, apart) for joint in joints) for at in _stations(job))
-
-
-def _off(distance_m: float, apart_m: float) -> float:
-    """Return how far a place is off a joint that comes again and again, or stands alone."""
-    if apart_m <= 0.0:
-        return abs(distance_m)
-    return abs(distance_m - round(distance_m / apart_m) * apart_m)

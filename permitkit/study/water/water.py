@@ -68,7 +68,6 @@ def study_water(job: Job, rules: RulesInForce) -> tuple[WaterStudy, Line, Ground
         gutter_levels_m=gutter,
         fall=fall_budget(line, ground, rules),
         emitter=study_emitter(emitter, line, total) if emitter else None,
-        outlet_grade_m=running.start_m,
         street=street,
     )
     return study, line, ground

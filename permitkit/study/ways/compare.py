@@ -206,7 +206,7 @@ def _off_the_run(job: Job, water: WaterStudy, way: Way) -> Way:
         way.stance,
         goes="into the soil of the lot",
         hazards=("what it cannot take rises at the house",),
-        pit=DryWell(soak, water.total_m3s / soak, storm),
+        pit=DryWell(water.total_m3s / soak, storm),
     )
 
 

@@ -15,12 +15,10 @@ from permitkit.model.keys.outlet import (
     NOTCH_SLOPE,
     NOTCH_WIDTH,
 )
-from permitkit.model.values import Limit
-from permitkit.study.curb import curb_heights, round_about_m
+from permitkit.study.curb import curb_heights, curb_limits, round_about_m
 from permitkit.study.ways.run import Run, length, level
 from permitkit.study.ways.way import NotHere
-from permitkit.study.window import HoleSize, hole_limits
-from permitkit.units import Measure
+from permitkit.study.window import HoleSize
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -29,6 +27,7 @@ if TYPE_CHECKING:
     from permitkit.model.job import Job
     from permitkit.model.rules import RuleKey
     from permitkit.study.in_force import RulesInForce
+    from permitkit.units import Measure
 
 __all__ = ["VARIANTS", "with_core", "with_culvert", "with_emitter", "with_notch"]
 
@@ -46,7 +45,7 @@ def with_core(run: Run, rules: RulesInForce, flow_m3s: float) -> Job:
         If the curb is rolled or there is none, or no hole that takes the pipe fits it.
     """
     del flow_m3s
-    job, heights = run.job, curb_heights(run.job)
+    job = run.job
     if job.curb.shape == "none":
         raise NotHere("there is no curb")
     if job.curb.shape in ROLLS:
@@ -54,7 +53,7 @@ def with_core(run: Run, rules: RulesInForce, flow_m3s: float) -> Job:
     ended = run.ended(0.0)
     pipe = _last_pipe(ended)
     outside = round_about_m(pipe)
-    limits = hole_limits(rules, heights.reveal_m, float(job.gutter.overlay_lip or 0))
+    limits = curb_limits(job, rules)
     bits = limits.fitting_bits_m(outside, pipe.bore_height_m)
     if not bits:
         reveal = job.curb.reveal[0].shown()
@@ -189,10 +188,9 @@ def _let_go(ended: Run, kind: str, **fields: object) -> Job:
 
 def _opening(job: Job, rules: RulesInForce, width_m: float) -> dict[str, Measure]:
     """Return the opening in the curb for a notch or a tube: as low and as flat as may be."""
-    slope = rules[NOTCH_SLOPE].value
-    least = slope.at_least if isinstance(slope, Limit) else None
+    least = rules[NOTCH_SLOPE].least
     found = {"width": length(job, width_m), "floor_toe": length(job, _least(rules, NOTCH_FLOOR))}
-    return found | ({"floor_slope": least} if isinstance(least, Measure) else {})
+    return found | ({"floor_slope": least} if least is not None else {})
 
 
 def _last_pipe(ended: Run) -> Pipe:
@@ -202,14 +200,7 @@ def _last_pipe(ended: Run) -> Pipe:
 
 def _least(rules: RulesInForce, key: RuleKey) -> float:
     """Return the least a rule sets, in SI; zero where it sets none."""
-    return _end(rules, key, "at_least") or 0.0
-
-
-def _end(rules: RulesInForce, key: RuleKey, end: str) -> float | None:
-    """Return one end of a rule's limit, in SI; None where there is none."""
-    value = rules[key].value
-    found = getattr(value, end) if isinstance(value, Limit) else None
-    return float(found) if isinstance(found, Measure) else None
+    return float(rules[key].least or 0)
 
 
 def _emitter_m(run: Run, rules: RulesInForce, row_m: float, walk_m: float) -> float:
@@ -224,8 +215,8 @@ def _emitter_m(run: Run, rules: RulesInForce, row_m: float, walk_m: float) -> fl
     near = max(row_m + _least(rules, EMITTER_TO_ROW), walk_m + _least(rules, EMITTER_TO_WALK))
     if house is None:
         return near
-    front, most = float(house.front_offset), _end(rules, EMITTER_TO_HOUSE, "at_most")
-    near = near if most is None else max(near, front - most)
+    front, most = float(house.front_offset), rules[EMITTER_TO_HOUSE].most
+    near = near if most is None else max(near, front - float(most))
     if near >= front - _least(rules, EMITTER_TO_HOUSE):
         raise NotHere("no room for it between the right-of-way line and the house")
     return near

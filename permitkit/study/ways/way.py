@@ -28,15 +28,12 @@ class DryWell:
 
     Parameters
     ----------
-    soak_ms
-        What the soil takes, as tested. [m/s]
     floor_m2
         Floor of pit that keeps pace with the design flow. [m2]
     storm_m3
         What one design storm brings, its pumps running; None where its duration is not told. [m3]
     """
 
-    soak_ms: float
     floor_m2: float
     storm_m3: float | None
 
