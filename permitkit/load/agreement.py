@@ -308,6 +308,10 @@ def _dates(file: _File) -> Iterator[Fault]:
 
 def _hours(file: _File) -> Iterator[Fault]:
     """Yield hours that are no times of day, or that end before they begin."""
+    for name in ("filed_at", "locate.called_at"):
+        hour = file.raw(name)
+        if isinstance(hour, str) and not _TIME.fullmatch(hour):
+            yield file.at(name, repr(hour), 'a time of day, such as "15:40"')
     traffic = file.part(Traffic, "traffic")
     if traffic is None:
         return

@@ -10,8 +10,8 @@ from permitkit.model.facts import FACTS, Fact, FactKind
 from permitkit.model.keys import KEYS
 from permitkit.model.money import PER
 from permitkit.model.reading import VALUE_WORDS
+from permitkit.model.reading.dates import CLOCKS, PAPERS
 from permitkit.model.reading.fees import LINE_WORDS
-from permitkit.model.reading.seasons import CLOCKS
 from permitkit.model.reading.terms import TERM_WORDS
 from permitkit.model.rules import RuleKey, ValueKind
 from permitkit.units import Kind
@@ -50,6 +50,7 @@ def rule_sheet_schema() -> dict[str, Any]:
             "cite": _cite(),
             "waivers": _waivers(),
             "item": _item(),
+            "time": _time(),
             "cover": _cover(),
             "line": _line(),
             "term": _term(),
@@ -148,6 +149,9 @@ def _field(key: RuleKey, name: str) -> Schema:
         "say": _TEXTS,
         "items": {"type": "array", "items": {"anyOf": [_TEXT, _ref("item")]}},
         "clock": _enum(CLOCKS),
+        "ends_with": _enum(PAPERS),
+        "lesser_of": {"type": "array", "items": {"anyOf": [_TEXT, _ref("time")]}, "minItems": 2},
+        "greater_of": {"type": "array", "items": {"anyOf": [_TEXT, _ref("time")]}, "minItems": 2},
         "soft_end": _FLAG,
         "hours": _TEXTS,
         "days": _TEXTS,
@@ -165,8 +169,14 @@ def _amount(key: RuleKey) -> Schema:
 
 
 def _item() -> Schema:
-    fields = {"name": _TEXT, "number": _TEXT, "revision": _TEXT, "notice": _TEXT, "note": _TEXT}
-    return _closed({**fields, "clock": _enum(CLOCKS)}, ("name",))
+    texts = ("name", "number", "revision", "notice", "earliest", "cutoff", "note")
+    return _closed({**dict.fromkeys(texts, _TEXT), "clock": _enum(CLOCKS)}, ("name",))
+
+
+def _time() -> Schema:
+    """Return one of several times."""
+    texts = dict.fromkeys(("span", "by", "before", "earliest", "cutoff"), _TEXT)
+    return _closed({**texts, "ends_with": _enum(PAPERS), "clock": _enum(CLOCKS)})
 
 
 def _cover() -> Schema:

@@ -24,6 +24,7 @@ from permitkit.model.values import (
     Sentences,
     Silent,
     Span,
+    Spans,
     Stance,
     Value,
     Words,
@@ -58,6 +59,7 @@ __all__ = [
     "Silent",
     "Source",
     "Span",
+    "Spans",
     "Stacks",
     "Stage",
     "Stance",
@@ -113,6 +115,8 @@ class RuleKey:
     question keeps a job from being ready (else the packet asks the town to set it at review).
     `plain` says whether silence is unremarkable: good practice that many towns never write down.
     `ends` says which end a limit must have (`at_least`, `at_most`), or that either will do.
+    `times` says what a span is of: a `wait` before something, which may have an earliest day; a
+    time in which something is `due`, which a day of the year may end; or a plain `length`.
     """
 
     name: str
@@ -128,6 +132,7 @@ class RuleKey:
     blocking: bool = False
     plain: bool = False
     ends: str = "both"
+    times: str = "length"
 
     def __hash__(self) -> int:
         """Hash by name: a key is declared once."""

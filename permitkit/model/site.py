@@ -225,10 +225,11 @@ class Utility(Frozen):
 
 
 class Locate(Frozen):
-    """The utility-locate ticket."""
+    """The utility-locate ticket, and the day and hour of the call, such as "15:40"."""
 
     ticket: Name | None = None
     called: Day | None = None
+    called_at: Name | None = None
 
 
 class GroundPoint(Frozen):

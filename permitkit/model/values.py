@@ -22,14 +22,17 @@ __all__ = [
     "Limit",
     "NoRule",
     "Order",
+    "PaperEnd",
     "RainRule",
     "Season",
     "Sentences",
     "Silent",
     "Span",
+    "Spans",
     "Stance",
     "Value",
     "Words",
+    "YearDay",
     "YesNo",
 ]
 
@@ -105,13 +108,19 @@ class Items:
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """A length of time and the event it starts at; `endless` where it never runs out."""
+    """A length of time and the event it starts at; `endless` where it never runs out.
+
+    A wait may have an `earliest` as well: notice given longer before than that is too soon. What
+    comes in after the hour of `cutoff` counts from the next working day.
+    """
 
     count: int
     unit: str
     clock: str = ""
     full_days: bool = False
     endless: bool = False
+    earliest: Span | None = None
+    cutoff: time | None = None
 
     @property
     def text(self) -> str:
@@ -120,6 +129,34 @@ class Span:
             return "without end"
         unit = self.unit if self.count != 1 else self.unit.removesuffix("s")
         return f"{self.count} {'full ' if self.full_days else ''}{unit}"
+
+
+@dataclass(frozen=True, slots=True)
+class YearDay:
+    """A day of the year by which something is due: the first from the start of the clock on.
+
+    With `before` the day itself is too late.
+    """
+
+    month: int
+    day: int
+    clock: str = ""
+    before: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PaperEnd:
+    """The day on which another paper runs out: this permit, or the building permit."""
+
+    paper: str
+
+
+@dataclass(frozen=True, slots=True)
+class Spans:
+    """Times of which the one that ends first holds, or the one that ends last."""
+
+    parts: tuple[Span | YearDay | PaperEnd, ...]
+    first: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,6 +240,7 @@ Value = (
     | Sentences
     | Items
     | Span
+    | Spans
     | Season
     | Hours
     | RainRule

@@ -95,10 +95,11 @@ class Traffic(Frozen):
 
 
 class Dates(Frozen):
-    """The dates of the work."""
+    """The dates of the work, and the day on which a building permit it belongs to runs out."""
 
     start: Day
     finish: Day
+    building_permit_until: Day | None = None
     issue_expected: Day | None = None
     concrete: Day | None = None
     inspections: tuple[Name, ...] = ()

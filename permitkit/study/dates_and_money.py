@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 
@@ -11,17 +12,26 @@ __all__ = ["CalendarStudy", "DatedStep", "FeeRow", "FeesStudy", "MoneyTotal"]
 
 @dataclass(frozen=True, slots=True)
 class DatedStep:
-    """One date that matters: what it is, the day, how it was reached."""
+    """One date that matters: what it is, the day, how it was reached.
+
+    `late` is the day it would be where an event came after the hour that still counts, and the
+    job does not tell its hour.
+    """
 
     key: str
     what: str
     day: date | None
     how: str
+    late: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class CalendarStudy:
-    """The dates that matter, with the holidays used."""
+    """The dates that matter, with the holidays used.
+
+    `due` has the last day of each deadline, by its rule's key; `late` what a day would be if an
+    event of no known hour came too late in the day, by the step's key.
+    """
 
     steps: tuple[DatedStep, ...]
     work_days: tuple[date, ...]
@@ -34,6 +44,10 @@ class CalendarStudy:
     locate_until: date | None
     insurance_needed_until: date | None
     locate_call_by: date | None = None
+    locate_call_from: date | None = None
+    file_from: date | None = None
+    due: Mapping[str, date | None] = field(default_factory=dict)
+    late: Mapping[str, date] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

@@ -151,6 +151,21 @@ DOCUMENTS = [
     ),
 ]
 
+BUILDING = '{ ends_with = "building permit" }'
+
+
+def wait(**words: str) -> str:
+    """Return a wait after the locate call, of three full working days."""
+    return rule("dates.locate_wait", span="3 full working days", clock="call", **words)
+
+
+def lesser(span: str, other: str) -> str:
+    """Return that all is finished within the shorter of two times."""
+    return f'dates.complete_by = {{ lesser_of = ["{span}", {other}], cite = "book 1" }}\n'
+
+
+CUTOFF = wait(cutoff="16:00")
+
 DATES = [
     case("filed-too-late", MEETS),
     case("filed-too-late", MEETS, {"dates.issue_expected": date(2026, 4, 20)}, item="permit"),
@@ -170,6 +185,20 @@ DATES = [
         rules=rule("dates.apply_ahead", span="22 days", clock="filing"),
         item="filing to work",
     ),
+    case("filed-too-soon", IDLE),
+    case(
+        "filed-too-soon",
+        MEETS,
+        rules=rule("dates.apply_ahead", span="1 day", clock="start", earliest="21 days"),
+    ),
+    case(
+        "filed-too-soon",
+        FAILS,
+        rules=rule("dates.apply_ahead", span="1 day", clock="start", earliest="20 days"),
+    ),
+    case(
+        "filed-too-soon", MEETS, rules=rule("dates.apply_ahead", span="1 day", earliest="3 weeks")
+    ),
     case("begun-too-late", IDLE),
     case("begun-too-late", MEETS, rules=rule("dates.start_by", span="7 days", clock="issue")),
     case("begun-too-late", FAILS, rules=rule("dates.start_by", span="6 days", clock="issue")),
@@ -179,6 +208,23 @@ DATES = [
     case("begun-too-late", IDLE, rules=rule("dates.start_by", span="no end")),
     case("begun-too-late", IDLE, rules=rule("dates.start_by", span="2 days", clock="inspection")),
     case("finished-too-late", IDLE),
+    case("finished-too-late", MEETS, rules=lesser("10 days", '{ before = "05-01" }')),
+    case("finished-too-late", FAILS, rules=lesser("9 days", '{ before = "05-01" }')),
+    case("finished-too-late", MEETS, rules=lesser("1 year", '{ by = "04-30" }')),
+    case("finished-too-late", FAILS, rules=lesser("1 year", '{ before = "04-30" }')),
+    case("finished-too-late", ASK, rules=lesser("1 year", BUILDING)),
+    case(
+        "finished-too-late",
+        MEETS,
+        {"dates.building_permit_until": date(2026, 4, 30)},
+        lesser("1 year", BUILDING),
+    ),
+    case(
+        "finished-too-late",
+        FAILS,
+        {"dates.building_permit_until": date(2026, 4, 29)},
+        lesser("1 year", BUILDING),
+    ),
     case("finished-too-late", MEETS, rules=rule("dates.complete_by", span="10 days")),
     case("finished-too-late", FAILS, rules=rule("dates.complete_by", span="9 days")),
     case("finished-too-late", MEETS, rules=rule("dates.close_by", span="72 hours"), item="opening"),
@@ -200,6 +246,17 @@ DATES = [
     case("locate-called-too-late", MEETS, {"dates.start": date(2026, 4, 24)}),
     case("locate-called-too-late", FAILS, {"locate.called": date(2026, 4, 23)}),
     case("locate-called-too-late", IDLE, {"locate.called": GONE}),
+    case("locate-called-too-late", ASK, rules=CUTOFF),
+    case("locate-called-too-late", MEETS, {"locate.called_at": "16:00"}, CUTOFF),
+    case("locate-called-too-late", FAILS, {"locate.called_at": "16:01"}, CUTOFF),
+    case("locate-called-too-soon", IDLE),
+    case("locate-called-too-soon", MEETS, rules=wait(earliest="6 days")),
+    case("locate-called-too-soon", FAILS, rules=wait(earliest="5 days")),
+    case("locate-called-too-soon", MEETS, rules=wait(earliest="1 week")),
+    case("locate-called-too-soon", MEETS, rules=wait(earliest="4 working days")),
+    case("locate-called-too-soon", FAILS, rules=wait(earliest="3 working days")),
+    case("locate-called-too-soon", MEETS, rules=wait(earliest="3 full working days")),
+    case("locate-called-too-soon", ASK, rules=rule("dates.locate_wait", ask="centre")),
     case("locate-ticket-stale", MEETS),
     case("locate-ticket-stale", MEETS, {"dates.finish": date(2026, 5, 12)}),
     case("locate-ticket-stale", FAILS, {"dates.finish": date(2026, 5, 13)}),

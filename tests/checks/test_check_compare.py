@@ -13,7 +13,6 @@ from permitkit.checks import compare
 from permitkit.checks.scale import Yardstick
 from permitkit.model.keys import KEYS
 from permitkit.model.verdict import Outcome
-from permitkit.study.days import WorkCalendar
 from permitkit.study.results import MoneyTotal
 from permitkit.units import Kind, read_measure
 
@@ -46,8 +45,9 @@ COMPARATORS: dict[str, tuple[str, Callable[[InForce], Finding]]] = {
     "in_order": ("outlet.order", lambda r: next(iter(compare.in_order(r, "core", ())))),
     "on_or_after": ("dates.review", lambda r: compare.on_or_after(r, DAY, DAY)),
     "on_or_before": ("dates.validity", lambda r: compare.on_or_before(r, DAY, DAY)),
-    "past": ("dates.pavement_age", lambda r: compare.past(r, DAY, DAY, WorkCalendar())),
-    "in_time": ("dates.start_by", lambda r: compare.in_time(r, DAY, DAY, WorkCalendar())),
+    "past": ("dates.pavement_age", lambda r: compare.past(r, DAY, DAY)),
+    "in_time": ("dates.start_by", lambda r: compare.in_time(r, DAY, DAY)),
+    "not_sooner": ("dates.apply_ahead", lambda r: compare.not_sooner(r, DAY, DAY)),
     "in_season": ("dates.concrete_season", lambda r: compare.in_season(r, [DAY])),
     "in_months": ("water.sump_season", lambda r: compare.in_months(r, [4], 2026)),
     "lasts": ("restore.to_feet", lambda r: compare.lasts(r, 24, "hours")),

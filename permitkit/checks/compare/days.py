@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from permitkit.checks.compare.answers import honest, judged, passes_over
 from permitkit.checks.finding import Finding
 from permitkit.model.telling.conditions import season_text as part_of_year
-from permitkit.model.values import Hours, Season, Span
+from permitkit.model.values import Hours, Season, Span, Spans
 from permitkit.model.verdict import Outcome
 from permitkit.study.days import WEEKDAYS, told
 
@@ -19,7 +19,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from permitkit.checks.scale import Lazy
-    from permitkit.study.days import WorkCalendar
     from permitkit.study.in_force import InForce
 
 __all__ = [
@@ -27,6 +26,7 @@ __all__ = [
     "in_months",
     "in_season",
     "lasts",
+    "not_sooner",
     "on_or_after",
     "on_or_before",
     "past",
@@ -40,10 +40,22 @@ UNREACHED = "the day it depends on is not known"
 
 
 def on_or_after(
-    rule: InForce, day: date | None, first: date | None, *, item: str = "", cure: str = ""
+    rule: InForce,
+    day: date | None,
+    first: date | None,
+    *,
+    item: str = "",
+    cure: str = "",
+    late: date | None = None,
 ) -> Finding:
-    """Return whether a day is no earlier than the first that the rule, reckoned out, allows."""
-    return _reckoned(rule, day, first, item, cure, late=False)
+    """Return whether a day is no earlier than the first that the rule, reckoned out, allows.
+
+    `late` is the first day if what the rule counts from came after its hour, where nobody says.
+    """
+    found = _reckoned(rule, day, first, item, cure, late=False)
+    if found.outcome is Outcome.MEETS and day and late and day < late:
+        return _hour_asked(found, day, late)
+    return found
 
 
 def on_or_before(
@@ -53,43 +65,39 @@ def on_or_before(
     return _reckoned(rule, day, last, item, cure, late=True)
 
 
-def past(
-    rule: InForce,
-    since: date | None,
-    day: date,
-    working: WorkCalendar,
-    *,
-    item: str = "",
-    cure: str = "",
-) -> Finding:
-    """Return whether a span, counted in the town's working days, has run out by a day."""
-    span = rule.value
-    if not isinstance(span, Span):
-        return honest(rule, item=item)
-    if span.endless:
-        words, limit = partial(told, day), f"closed {span.text}"
+def past(rule: InForce, day: date, last: date | None, *, item: str = "", cure: str = "") -> Finding:
+    """Return whether a time has run out by a day; one without end never does."""
+    if isinstance(rule.value, Span) and rule.value.endless:
+        words, limit = partial(told, day), f"closed {rule.value.text}"
         return Finding(Outcome.FAILS, item, rule, proposed=words, limit=limit, cure=cure)
-    last = working.last_day(span, since) if since else None
     return on_or_after(rule, day, last, item=item, cure=cure)
 
 
 def in_time(
-    rule: InForce,
-    since: date | None,
-    day: date,
-    working: WorkCalendar,
-    *,
-    item: str = "",
-    cure: str = "",
+    rule: InForce, day: date | None, last: date | None, *, item: str = "", cure: str = ""
 ) -> Finding:
-    """Return whether a day lies within a span, counted in the town's working days."""
-    span = rule.value
-    if not isinstance(span, Span):
-        return honest(rule, item=item)
-    if span.endless:
+    """Return whether a day lies within the time a rule gives; one without end holds it always."""
+    if isinstance(rule.value, Span) and rule.value.endless:
         return passes_over("no end is set", item=item, rule=rule)
-    last = working.last_day(span, since) if since else None
+    if isinstance(rule.value, Spans) and last is None:
+        why = f"on which day does this time end: {rule.text}?"
+        return Finding(Outcome.ASK, item, rule, why=why, ask_of=rule.ask_of)
     return on_or_before(rule, day, last, item=item, cure=cure)
+
+
+def not_sooner(
+    rule: InForce, day: date | None, first: date | None, *, item: str = "", cure: str = ""
+) -> Finding:
+    """Return whether a wait began no longer before than the rule allows, where it says so."""
+    if rule.known and first is None:
+        return passes_over("no earliest day is set", item=item, rule=rule)
+    return on_or_after(rule, day, first, item=item, cure=cure)
+
+
+def _hour_asked(found: Finding, day: date, late: date) -> Finding:
+    """Return the question at what hour something came, which decides the day."""
+    why = f"at what hour did it come? Counted from the next working day, {told(late)} is the first"
+    return found._replace(outcome=Outcome.ASK, proposed=told(day), why=why, ask_of="whoever called")
 
 
 def in_season(
@@ -155,21 +163,35 @@ def lasts(
 
     Spans are held against each other by the hour; a month is 30 days and a year 365.
     """
-    span = rule.value
-    if not isinstance(span, Span):
+    wanted = _hours_of(rule.value)
+    if wanted is None:
         return honest(rule, item=item)
     if count is None:
         return passes_over("not stated: the town's own span holds", item=item, rule=rule)
-    wanted = inf if span.endless else span.count * HOURS_IN[_singular(span.unit)]
     given = count * HOURS_IN[_singular(unit)]
     return Finding(
         judged(ok=given <= wanted if most else given >= wanted),
         item,
         rule,
         proposed=f"{count} {unit if count != 1 else _singular(unit)}",
-        limit=f"at {'most' if most else 'least'} {span.text}",
+        limit=partial(_span_limit, rule, most=most),
         cure=cure,
     )
+
+
+def _hours_of(value: object) -> float | None:
+    """Return how many hours a span, or the shorter or longer of several, is; without end, inf."""
+    if isinstance(value, Spans):
+        hours = [each for part in value.parts if (each := _hours_of(part)) is not None]
+        return (min if value.first else max)(hours)
+    if not isinstance(value, Span):
+        return None
+    return inf if value.endless else value.count * HOURS_IN[_singular(value.unit)]
+
+
+def _span_limit(rule: InForce, *, most: bool) -> str:
+    text = rule.value.text if isinstance(rule.value, Span) else rule.text
+    return f"at {'most' if most else 'least'} {text}"
 
 
 def in_hours(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from calendar import month_abbr
 from typing import TYPE_CHECKING
 
 from permitkit.model.telling.conditions import any_of, season_text
@@ -16,14 +17,17 @@ from permitkit.model.values import (
     Limit,
     NoRule,
     Order,
+    PaperEnd,
     RainRule,
     Season,
     Sentences,
     Silent,
     Span,
+    Spans,
     Stance,
     Value,
     Words,
+    YearDay,
     YesNo,
 )
 from permitkit.units import Measure, write_money
@@ -34,7 +38,7 @@ if TYPE_CHECKING:
 
     from permitkit.model.values import Cover, Item
 
-__all__ = ["amount_text", "value_text"]
+__all__ = ["amount_text", "cutoff_text", "time_text", "value_text"]
 
 _WEEK = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
@@ -73,15 +77,47 @@ def _order(value: Order) -> str:
 def _item(item: Item) -> str:
     parts = [item.name, item.number, f"rev {item.revision}" if item.revision else ""]
     told = " ".join(part for part in parts if part)
-    extra = [f"{item.notice.text} notice"] if item.notice else []
+    extra = [_notice(item.notice)] if item.notice else []
     extra += [item.note] if item.note else []
     return f"{told} ({', '.join(extra)})" if extra else told
 
 
+def _notice(notice: Span) -> str:
+    told = f"{notice.text} notice"
+    told += f", at most {notice.earliest.text}" if notice.earliest is not None else ""
+    return told + cutoff_text(notice, "; a call")
+
+
 def _span(value: Span) -> str:
-    if not value.clock:
-        return value.text
-    return f"{value.text}, counted from {value.clock}"
+    told = value.text
+    if value.earliest is not None:
+        told = f"at least {told} and at most {value.earliest.text} before"
+    told += f", counted from {value.clock}" if value.clock else ""
+    return told + cutoff_text(value, "; what comes")
+
+
+def cutoff_text(value: Span, what: str) -> str:
+    """Return from when on a later day counts: `; a call after 16:00 counts from …`."""
+    if value.cutoff is None:
+        return ""
+    return f"{what} after {value.cutoff:%H:%M} counts from the next working day"
+
+
+def time_text(part: Span | YearDay | PaperEnd) -> str:
+    """Return one of several times: `30 days, counted from issue`, `before Nov 15`."""
+    if isinstance(part, Span):
+        return _span(part)
+    if isinstance(part, PaperEnd):
+        return f"the end of the {part.paper}"
+    word = "before" if part.before else "by"
+    return f"{word} {month_abbr[part.month]} {part.day}"
+
+
+def _spans(value: Spans) -> str:
+    if len(value.parts) == 1:
+        return time_text(value.parts[0])
+    told = "; or ".join(time_text(part) for part in value.parts)
+    return f"{told}; whichever ends {'first' if value.first else 'last'}"
 
 
 def _season(value: Season) -> str:
@@ -119,6 +155,7 @@ _TELLERS: dict[type, Callable[[Any], str]] = {
     Sentences: lambda value: " ".join(value.texts),
     Items: lambda value: "; ".join(_item(item) for item in value.items),
     Span: _span,
+    Spans: _spans,
     Season: _season,
     Hours: _hours,
     RainRule: _rain,
