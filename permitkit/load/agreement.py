@@ -29,6 +29,7 @@ _HEIGHTS = ("hole_bottom", "invert", "centre_below_top")
 _WITH_OUTLET_NODE = ("emitter", "dry well", "storm lateral")
 _WITHOUT_OUTLET_NODE = ("core", "notch")
 _TIME = re.compile(r"(?:[01]\d|2[0-3]):[0-5]\d")
+_TWO = 2
 _MORE_THAN_NOTHING = "more than nothing"
 
 
@@ -322,6 +323,13 @@ def _hours(file: _File) -> Iterator[Fault]:
             return
     if begin is not None and end is not None and end <= begin:
         yield file.at("traffic.hours_to", repr(end), f"a time after {begin}")
+        return
+    if traffic.pause is not None:
+        hours = traffic.pause.split("-")
+        timed = len(hours) == _TWO and all(_TIME.fullmatch(hour) for hour in hours)
+        if not timed or not (begin and end) or not begin < hours[0] < hours[1] < end:
+            expected = 'hours within those of work, such as "11:00-13:00"'
+            yield file.at("traffic.pause", repr(traffic.pause), expected)
 
 
 def _answers(file: _File) -> Iterator[Fault]:

@@ -154,6 +154,9 @@ def _field(key: RuleKey, name: str) -> Schema:
         "greater_of": {"type": "array", "items": {"anyOf": [_TEXT, _ref("time")]}, "minItems": 2},
         "soft_end": _FLAG,
         "hours": _TEXTS,
+        "week": {"type": "array", "items": _closed({"hours": _TEXTS, "days": _TEXTS}, ("hours",))},
+        "closed": _seasons(),
+        "open": _seasons(),
         "days": _TEXTS,
         "line": {"type": "array", "items": _ref("line")},
         "covers": {"type": "array", "items": _ref("cover")},
@@ -171,6 +174,12 @@ def _amount(key: RuleKey) -> Schema:
 def _item() -> Schema:
     texts = ("name", "number", "revision", "notice", "earliest", "cutoff", "note")
     return _closed({**dict.fromkeys(texts, _TEXT), "clock": _enum(CLOCKS)}, ("name",))
+
+
+def _seasons() -> Schema:
+    """Return one part of the year, or several."""
+    table = _closed({"season": _TEXT, "soft_end": _FLAG}, ("season",))
+    return {"anyOf": [_TEXT, {"type": "array", "items": {"anyOf": [_TEXT, table]}, "minItems": 1}]}
 
 
 def _time() -> Schema:

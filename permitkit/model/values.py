@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import time
+from datetime import date, time
 from decimal import Decimal
 
 from permitkit.model.facts import Season
@@ -14,6 +14,7 @@ __all__ = [
     "Ask",
     "ByReference",
     "Cover",
+    "DayHours",
     "Fees",
     "Hours",
     "Insurance",
@@ -25,6 +26,7 @@ __all__ = [
     "PaperEnd",
     "RainRule",
     "Season",
+    "Seasons",
     "Sentences",
     "Silent",
     "Span",
@@ -160,11 +162,38 @@ class Spans:
 
 
 @dataclass(frozen=True, slots=True)
-class Hours:
+class Seasons:
+    """The parts of the year that are closed, or those that alone are open."""
+
+    parts: tuple[Season, ...]
+
+    @property
+    def closed(self) -> bool:
+        """Whether the parts are closed."""
+        return self.parts[0].closed
+
+    def shut(self, day: date) -> bool:
+        """Tell whether a day is closed."""
+        return any(part.holds(day) for part in self.parts) is self.closed
+
+
+@dataclass(frozen=True, slots=True)
+class DayHours:
     """Hours of the day, and the days of the week they hold on (Monday is 0)."""
 
     ranges: tuple[tuple[time, time], ...]
     days: tuple[int, ...] = (0, 1, 2, 3, 4)
+
+
+@dataclass(frozen=True, slots=True)
+class Hours:
+    """The hours of the week, in parts where days differ; no day stands in two."""
+
+    parts: tuple[DayHours, ...]
+
+    def on(self, weekday: int) -> tuple[tuple[time, time], ...]:
+        """Return the hours of one day of the week; nothing where it has none."""
+        return next((part.ranges for part in self.parts if weekday in part.days), ())
 
 
 @dataclass(frozen=True, slots=True)
@@ -241,7 +270,7 @@ Value = (
     | Items
     | Span
     | Spans
-    | Season
+    | Seasons
     | Hours
     | RainRule
     | Fees

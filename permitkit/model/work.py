@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import time
 from typing import Literal
 
 from pydantic import Field
@@ -74,7 +75,10 @@ class WayRound(Frozen):
 
 
 class Traffic(Frozen):
-    """What is closed, for how long, and what is left open."""
+    """What is closed, for how long, and what is left open.
+
+    `pause` is when nobody works between `hours_from` and `hours_to`, such as "11:00-13:00".
+    """
 
     walk_closed: bool
     walk_closed_days: int = Field(default=0, ge=0, le=90)
@@ -87,11 +91,28 @@ class Traffic(Frozen):
     set_by: Name | None = None
     hours_from: Name | None = None
     hours_to: Name | None = None
+    pause: Name | None = None
     overnight: Text | None = None
     drive_blocked: YesNoUnknown = "no"
     neighbours_told: bool = False
     bus_stop_in_zone: bool = False
     bin_day: Name | None = None
+
+    @property
+    def spells(self) -> tuple[tuple[time, time], ...]:
+        """From when to when there is work on each day; nothing where the job does not say."""
+        if not self.hours_from or not self.hours_to:
+            return ()
+        begin, end = time.fromisoformat(self.hours_from), time.fromisoformat(self.hours_to)
+        if self.pause is None:
+            return ((begin, end),)
+        rest = [time.fromisoformat(hour) for hour in self.pause.split("-")]
+        return ((begin, rest[0]), (rest[1], end))
+
+    @property
+    def hours(self) -> str:
+        """The hours of work as printed; empty where the job does not say."""
+        return " and ".join(f"{first:%H:%M} to {last:%H:%M}" for first, last in self.spells)
 
 
 class Dates(Frozen):

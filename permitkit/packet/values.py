@@ -263,9 +263,7 @@ def _traffic(judged: Judged, say: Say) -> dict[str, Any]:
         "sign_spacing": say.long(study.sign_spacing_m) if study.sign_spacing_m else "",
         "layout": traffic.layout or "",
         "set_by": traffic.set_by or "the firm",
-        "hours": f"{traffic.hours_from} to {traffic.hours_to}"
-        if traffic.hours_from and traffic.hours_to
-        else "",
+        "hours": traffic.hours,
         "overnight": traffic.overnight or "",
         "neighbours_told": traffic.neighbours_told,
         "drive_blocked": traffic.drive_blocked == "yes",

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from calendar import monthrange
 from datetime import date, time
 from typing import TYPE_CHECKING
 
 from permitkit.model.keys import deadlines, papers, walk
-from permitkit.model.telling.conditions import season_text
-from permitkit.model.values import Items, Season, Span, Spans, Words
+from permitkit.model.telling.values import seasons_text
+from permitkit.model.values import Items, Seasons, Span, Spans, Words
 from permitkit.study.dates_and_money import CalendarStudy, DatedStep
-from permitkit.study.days import DAY, HOURS_A_DAY, WorkCalendar, told
+from permitkit.study.days import DAY, HOURS_A_DAY, WorkCalendar, next_on, told
 from permitkit.study.reckoning import Events, Onward, Reckoner, unsaid
 
 if TYPE_CHECKING:
@@ -248,25 +247,17 @@ def _insurance(rules: RulesInForce, known: Mapping[str, date | None]) -> DatedSt
 
 def _season(rules: RulesInForce, start: date) -> Iterator[DatedStep]:
     """Yield the day from the start on that the season closes, or the start if it is closed."""
-    season = rules[papers.DATES_CONCRETE].value
-    if isinstance(season, Season):
-        how = f"{'closed' if season.closed else 'open'} {season_text(season)}"
-        yield DatedStep("closed-season", "no concrete from", _shut_from(season, start), how)
+    seasons = rules[papers.DATES_CONCRETE].value
+    if isinstance(seasons, Seasons):
+        how = seasons_text(seasons)
+        yield DatedStep("closed-season", "no concrete from", _shut_from(seasons, start), how)
 
 
-def _shut_from(season: Season, start: date) -> date:
-    """Return the first day from the start on that the season is closed."""
-    if season.holds(start) is season.closed:
-        return start
-    after = 0 if season.closed else 1
-    ends = season.start if season.closed else season.end
-    days = (_day_of(year, ends) + after * DAY for year in (start.year, start.year + 1))
-    return min(day for day in days if day >= start)
-
-
-def _day_of(year: int, month_day: tuple[int, int]) -> date:
-    month, day = month_day
-    return date(year, month, min(day, monthrange(year, month)[1]))
+def _shut_from(seasons: Seasons, start: date) -> date | None:
+    """Return the first day from the start on that is closed; nothing where none ever is."""
+    turns = [(part.start, 0) if seasons.closed else (part.end, 1) for part in seasons.parts]
+    days = [start, *(next_on(*turn, start) + after * DAY for turn, after in turns)]
+    return min((day for day in days if seasons.shut(day)), default=None)
 
 
 def _earliest_start(count: Reckoner, known: Mapping[str, date | None]) -> date | None:

@@ -151,6 +151,8 @@ DOCUMENTS = [
     ),
 ]
 
+TWO_SEASONS = 'dates.concrete_season = {{ closed = ["11-15 to 03-31", "{}"], cite = "book 1" }}\n'
+OPEN_TWICE = 'dates.concrete_season = {{ open = ["04-01 to 04-28", "{}"], cite = "book 1" }}\n'
 BUILDING = '{ ends_with = "building permit" }'
 
 
@@ -242,6 +244,10 @@ DATES = [
     case(
         "work-in-closed-season", FAILS, rules=rule("dates.concrete_season", open="04-28 to 04-30")
     ),
+    case("work-in-closed-season", MEETS, rules=TWO_SEASONS.format("05-01 to 05-05")),
+    case("work-in-closed-season", FAILS, rules=TWO_SEASONS.format("04-30 to 05-05")),
+    case("work-in-closed-season", MEETS, rules=OPEN_TWICE.format("04-29 to 05-05")),
+    case("work-in-closed-season", FAILS, rules=OPEN_TWICE.format("05-01 to 05-05")),
     case("locate-called-too-late", MEETS),
     case("locate-called-too-late", MEETS, {"dates.start": date(2026, 4, 24)}),
     case("locate-called-too-late", FAILS, {"locate.called": date(2026, 4, 23)}),

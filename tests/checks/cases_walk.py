@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from builder import EMITTER, FAULTY, GONE, NOTCH, case, limits, rule
 
 from permitkit.model.verdict import Outcome
@@ -19,6 +21,17 @@ RAISED = {
 }
 OPEN = {"traffic.walk_closed": False, "traffic.walk_closed_days": 0, "traffic.way_round": GONE}
 UNDER_TREE = {"feature.2.near": "16 ft", "feature.2.drip_line": "5 ft"}
+SPLIT = {"traffic.hours_from": "09:00", "traffic.hours_to": "15:30"}
+SPLIT_HOURS = rule("traffic.hours", hours=["09:00-11:00", "13:00-15:30"])
+
+
+def week(thursday: str) -> str:
+    """Return hours of work that are others on a Thursday."""
+    parts = (
+        f'{{ days = "Mon-Wed", hours = "07:00-19:00" }}, {{ days = "Thu", hours = "{thursday}" }}'
+    )
+    return f'traffic.hours = {{ week = [{parts}], cite = "book 1" }}\n'
+
 
 WALK = [
     case("panel-left-part", MEETS),
@@ -222,6 +235,12 @@ TRAFFIC = [
     ),
     case("work-outside-hours", IDLE, {"traffic.hours_from": GONE}),
     case("work-outside-hours", IDLE, base=NOTCH),
+    case("work-outside-hours", MEETS, SPLIT | {"traffic.pause": "11:00-13:00"}, SPLIT_HOURS),
+    case("work-outside-hours", FAILS, SPLIT | {"traffic.pause": "11:01-13:00"}, SPLIT_HOURS),
+    case("work-outside-hours", FAILS, SPLIT, SPLIT_HOURS),
+    case("work-outside-hours", MEETS, rules=week("07:00-16:30")),
+    case("work-outside-hours", FAILS, rules=week("07:00-16:29")),
+    case("work-outside-hours", FAILS, {"dates.finish": date(2026, 5, 2)}, week("07:00-19:00")),
     case("drive-blocked", IDLE),
     case("drive-blocked", MEETS, {"traffic.drive_blocked": "yes"}),
     case(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, time
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
@@ -31,6 +31,7 @@ HONEST = {
 }
 PLAIN_SILENCE = "the sheet is silent; good practice only"
 
+SPELLS = ((time(8), time(16)),)
 COMPARATORS: dict[str, tuple[str, Callable[[InForce], Finding]]] = {
     "at_least": ("walk.base", lambda r: compare.at_least(r, 1.0)),
     "at_most": ("core.bit", lambda r: compare.at_most(r, 1.0)),
@@ -51,7 +52,7 @@ COMPARATORS: dict[str, tuple[str, Callable[[InForce], Finding]]] = {
     "in_season": ("dates.concrete_season", lambda r: compare.in_season(r, [DAY])),
     "in_months": ("water.sump_season", lambda r: compare.in_months(r, [4], 2026)),
     "lasts": ("restore.to_feet", lambda r: compare.lasts(r, 24, "hours")),
-    "in_hours": ("traffic.hours", lambda r: compare.in_hours(r, "08:00", "16:00", [DAY])),
+    "in_hours": ("traffic.hours", lambda r: compare.in_hours(r, SPELLS, [DAY])),
     "covered": ("docs.insurance", lambda r: next(iter(compare.covered(r, ())))),
     "adds_up": ("fees.lines", lambda r: compare.adds_up(r, Decimal(1), NOTHING_DUE)),
     "pays": ("fees.deposit", lambda r: compare.pays(r, Decimal(1), NOTHING_DUE)),

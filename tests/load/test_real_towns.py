@@ -303,8 +303,8 @@ def test_rolling_meadows_opens_nothing_from_november_15_to_april_1(
 ) -> None:
     rule = rules_of("rolling-meadows-il")["dates.concrete_season"]
 
-    assert rule.season.holds(day) is shut
-    assert rule.season.soft_end
+    assert rule.season.shut(day) is shut
+    assert rule.season.parts[0].soft_end
     assert rule.waiver_needs == ("the special condition, explained in writing",)
 
 
@@ -365,7 +365,7 @@ def test_eugene_has_two_lengths_of_curb_by_dowels(*, dowels: bool, length: str) 
 def test_eugene_works_from_7_to_19_and_may_be_asked_for_other_hours() -> None:
     rule = rules_of("eugene-or")["traffic.hours"]
 
-    ((start, end),) = rule.hours.ranges
+    ((start, end),) = rule.hours.on(0)
     assert (start.hour, end.hour) == (7, 19)
     assert rule.waivable_by == ("city engineer",)
 

@@ -8,7 +8,18 @@ import pytest
 from sheet_text import case, fault
 
 from permitkit.model.telling import value_text
-from permitkit.model.values import Item, Items, PaperEnd, Span, Spans, YearDay
+from permitkit.model.values import (
+    DayHours,
+    Hours,
+    Item,
+    Items,
+    PaperEnd,
+    Season,
+    Seasons,
+    Span,
+    Spans,
+    YearDay,
+)
 
 TIMES = [
     (
@@ -23,8 +34,8 @@ TIMES = [
             cutoff=time(16, 0),
         ),
         (
-            "at least 2 full working days and at most 14 days before, counted from call; what comes "
-            "after 16:00 counts from the next working day"
+            "at least 2 full working days and at most 14 days before, counted from call; what "
+            "comes after 16:00 counts from the next working day"
         ),
     ),
     (
@@ -67,8 +78,8 @@ TIMES = [
             )
         ),
         (
-            "forms (24 hours notice, at most 3 days; a call after 14:00 counts from the next working "
-            "day)"
+            "forms (24 hours notice, at most 3 days; a call after 14:00 counts from the next "
+            "working day)"
         ),
     ),
 ]
@@ -111,3 +122,74 @@ def test_a_time_that_makes_no_sense_is_told(key: str, text: str, where: str, exp
 
     assert found.where.endswith(where)
     assert expected in found.expected or expected in found.fix
+
+
+WEEKS = [
+    (
+        "traffic.hours",
+        (
+            'week = [{ days = "Mon-Thu", hours = ["09:00-11:00", "13:00-15:30"] }, '
+            '{ days = ["Fri", "Sat"], hours = "09:00-12:00" }]'
+        ),
+        Hours(
+            (
+                DayHours(
+                    ((time(9), time(11)), (time(13), time(15, 30))),
+                    (0, 1, 2, 3),
+                ),
+                DayHours(((time(9), time(12)),), (4, 5)),
+            )
+        ),
+        "09:00-11:00, 13:00-15:30 on Mon, Tue, Wed, Thu; 09:00-12:00 on Fri, Sat",
+    ),
+    (
+        "dates.concrete_season",
+        'closed = [{ season = "11-15 to 04-01", soft_end = true }, "07-01 to 07-05"]',
+        Seasons((Season((11, 15), (4, 1), soft_end=True), Season((7, 1), (7, 5)))),
+        "closed Nov 15 to Apr 1 and Jul 1 to Jul 5 (the end of Nov 15 to Apr 1 may move)",
+    ),
+    (
+        "water.sump_season",
+        'open = ["04-01 to 06-30", "09-01 to 11-14"]',
+        Seasons((Season((4, 1), (6, 30), closed=False), Season((9, 1), (11, 14), closed=False))),
+        "open Apr 1 to Jun 30 and Sep 1 to Nov 14",
+    ),
+]
+
+
+@pytest.mark.parametrize(("key", "text", "value", "told"), WEEKS)
+def test_hours_of_a_week_and_parts_of_a_year_are_held_and_told(
+    key: str, text: str, value: object, told: str
+) -> None:
+    held = case(key, text).value
+
+    assert held == value
+    assert value_text(held) == told
+
+
+WEEK_FAULTS = [
+    ("traffic.hours", 'week = [{ days = "Mon" }]', "week[1].hours", "hours of the day"),
+    (
+        "traffic.hours",
+        'week = [{ hours = "07:00-12:00" }, { days = "Fri-Sat", hours = "08:00-12:00" }]',
+        "week[2].days",
+        "each day in one part",
+    ),
+    ("traffic.hours", 'week = [{ hours = "07:00-12:00", at = 1 }]', "week[1].at", "one of"),
+    ("traffic.hours", 'week = [{ hours = "07:00-12:00" }], days = "Mon"', "days", "within each"),
+    ("traffic.hours", 'hours = ["09:00-12:00", "11:00-13:00"]', "hours", "in their order"),
+    ("dates.concrete_season", 'closed = ["11-15 to 04-01", "11-15 to 04-01"]', "closed", "once"),
+    ("dates.concrete_season", "closed = [1]", "closed", "a part of the year"),
+    ("dates.concrete_season", 'closed = [{ season = "1 to 2" }]', "[1].season", "month-day"),
+    ("dates.concrete_season", 'closed = [{ season = "1-1 to 2-1", on = 1 }]', "[1].on", "one of"),
+]
+
+
+@pytest.mark.parametrize(("key", "text", "where", "expected"), WEEK_FAULTS)
+def test_a_week_or_a_season_that_makes_no_sense_is_told(
+    key: str, text: str, where: str, expected: str
+) -> None:
+    found = fault(f"[rule]\n{key} = {{ {text}, cite = 'code 1' }}\n")
+
+    assert found.where.endswith(where)
+    assert expected in found.expected

@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 
 from permitkit.checks.compare.answers import honest, judged, passes_over
 from permitkit.checks.finding import Finding
-from permitkit.model.telling.conditions import season_text as part_of_year
-from permitkit.model.values import Hours, Season, Span, Spans
+from permitkit.model.telling.values import seasons_text
+from permitkit.model.values import Hours, Seasons, Span, Spans
 from permitkit.model.verdict import Outcome
 from permitkit.study.days import WEEKDAYS, told
 
@@ -30,7 +30,6 @@ __all__ = [
     "on_or_after",
     "on_or_before",
     "past",
-    "season_text",
 ]
 
 HOURS_IN = {"hour": 1, "day": 24, "week": 168, "month": 720, "year": 8760}
@@ -113,17 +112,17 @@ def in_season(
 
     With `excused`, a day in the closed part is met all the same, by what is said there.
     """
-    season = rule.value
-    if not isinstance(season, Season):
+    seasons = rule.value
+    if not isinstance(seasons, Seasons):
         return honest(rule, item=item)
     wanted = sorted(days)
-    shut = [day for day in wanted if season.holds(day) is season.closed]
+    shut = [day for day in wanted if seasons.shut(day)]
     return Finding(
         judged(ok=not shut or bool(excused)),
         item,
         rule,
         proposed=proposed or partial(_in_season, wanted, shut, excused),
-        limit=partial(season_text, season),
+        limit=partial(seasons_text, seasons),
         cure=cure,
     )
 
@@ -138,8 +137,9 @@ def in_months(
     excused: str = "",
 ) -> Finding:
     """Return whether whole months of a year lie in the part of it that is open."""
-    wanted, season = frozenset(months), rule.value
-    turns = (season.start, season.end) if isinstance(season, Season) else ()
+    wanted, value = frozenset(months), rule.value
+    parts = value.parts if isinstance(value, Seasons) else ()
+    turns = tuple(turn for part in parts for turn in (part.start, part.end))
     return in_season(
         rule,
         _turning_days(turns, wanted, year),
@@ -195,28 +195,53 @@ def _span_limit(rule: InForce, *, most: bool) -> str:
 
 
 def in_hours(
-    rule: InForce, start: str | None, end: str | None, days: Iterable[date], *, cure: str = ""
+    rule: InForce, spells: tuple[tuple[time, time], ...], days: Iterable[date], *, cure: str = ""
 ) -> Finding:
-    """Return whether work keeps to the hours of the day and the days of the week allowed."""
+    """Return whether work keeps to the hours and the days of the week allowed.
+
+    Parameters
+    ----------
+    rule
+        The hours.
+    spells
+        From when to when there is work on each day; nothing where nobody says.
+    days
+        The days of work.
+    """
     hours = rule.value
     if not isinstance(hours, Hours):
         return honest(rule, item="")
-    odd = [day for day in days if day.weekday() not in hours.days]
+    worked = tuple(days)
+    odd = [day for day in worked if not hours.on(day.weekday())]
     if odd:
-        limit = f"work on {', '.join(WEEKDAYS[day] for day in hours.days)}"
+        open_on = sorted(day for part in hours.parts for day in part.days)
+        limit = f"work on {', '.join(WEEKDAYS[day] for day in open_on)}"
         return Finding(Outcome.FAILS, "days", rule, proposed=told(odd[0]), limit=limit, cure=cure)
-    if start is None or end is None:
+    if not spells:
         return passes_over("the job states no hours: the town's own hold", item="hours", rule=rule)
-    begin, stop = time.fromisoformat(start), time.fromisoformat(end)
-    fits = any(first <= begin and stop <= last for first, last in hours.ranges)
-    limit = " or ".join(f"{first:%H:%M} to {last:%H:%M}" for first, last in hours.ranges)
-    proposed = f"{begin:%H:%M} to {stop:%H:%M}"
-    return Finding(judged(ok=fits), "hours", rule, proposed=proposed, limit=limit, cure=cure)
+    out = [day for day in worked if not _kept(hours, spells, day)]
+    whose = f" on {told(out[0])}" if out and len(hours.parts) > 1 else ""
+    day = out[0].weekday() if out else worked[0].weekday() if worked else hours.parts[0].days[0]
+    return Finding(
+        judged(ok=not out),
+        "hours",
+        rule,
+        proposed=_spells(spells, " and ") + whose,
+        limit=_spells(hours.on(day), " or "),
+        cure=cure,
+    )
 
 
-def season_text(season: Season) -> str:
-    """Return a season as printed: `closed Nov 15 to Mar 31`."""
-    return f"{'closed' if season.closed else 'open'} {part_of_year(season)}"
+def _kept(hours: Hours, spells: tuple[tuple[time, time], ...], day: date) -> bool:
+    """Return whether every spell of work lies within hours of its day."""
+    ranges = hours.on(day.weekday())
+    return all(
+        any(first <= begin and end <= last for first, last in ranges) for begin, end in spells
+    )
+
+
+def _spells(spells: tuple[tuple[time, time], ...], word: str) -> str:
+    return word.join(f"{first:%H:%M} to {last:%H:%M}" for first, last in spells)
 
 
 def _reckoned(

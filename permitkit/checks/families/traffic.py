@@ -100,8 +100,7 @@ def work_outside_hours(job: Job, rules: RulesInForce, study: Study) -> Iterator[
     """
     yield in_hours(
         rules[keys.TRAFFIC_HOURS],
-        job.traffic.hours_from,
-        job.traffic.hours_to,
+        job.traffic.spells,
         study.calendar.work_days,
         cure="work within the hours and days allowed",
     )

@@ -19,7 +19,7 @@ from permitkit.model.values import (
     Order,
     PaperEnd,
     RainRule,
-    Season,
+    Seasons,
     Sentences,
     Silent,
     Span,
@@ -34,11 +34,19 @@ from permitkit.units import Measure, write_money
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from datetime import time
     from typing import Any
 
     from permitkit.model.values import Cover, Item
 
-__all__ = ["amount_text", "cutoff_text", "time_text", "value_text"]
+__all__ = [
+    "amount_text",
+    "cutoff_text",
+    "hours_text",
+    "seasons_text",
+    "time_text",
+    "value_text",
+]
 
 _WEEK = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
@@ -120,14 +128,31 @@ def _spans(value: Spans) -> str:
     return f"{told}; whichever ends {'first' if value.first else 'last'}"
 
 
-def _season(value: Season) -> str:
-    told = f"{'closed' if value.closed else 'open'} {season_text(value)}"
-    return f"{told} (the end may move)" if value.soft_end else told
+def seasons_text(value: Seasons) -> str:
+    """Return the parts of the year that are closed or open: `closed Nov 15 to Mar 31`."""
+    parts = [season_text(part) for part in value.parts]
+    return f"{'closed' if value.closed else 'open'} {' and '.join(parts)}"
+
+
+def _seasons(value: Seasons) -> str:
+    told = seasons_text(value)
+    soft = [season_text(part) for part in value.parts if part.soft_end]
+    if not soft:
+        return told
+    of = "" if len(value.parts) == 1 else f" of {' and '.join(soft)}"
+    return f"{told} (the end{of} may move)"
+
+
+def hours_text(ranges: tuple[tuple[time, time], ...]) -> str:
+    """Return hours of the day: `08:30-11:30, 13:30-15:30`."""
+    return ", ".join(f"{a:%H:%M}-{b:%H:%M}" for a, b in ranges)
 
 
 def _hours(value: Hours) -> str:
-    ranges = ", ".join(f"{a:%H:%M}-{b:%H:%M}" for a, b in value.ranges)
-    return f"{ranges} on {', '.join(_WEEK[day] for day in value.days)}"
+    return "; ".join(
+        f"{hours_text(part.ranges)} on {', '.join(_WEEK[day] for day in part.days)}"
+        for part in value.parts
+    )
 
 
 def _rain(value: RainRule) -> str:
@@ -156,7 +181,7 @@ _TELLERS: dict[type, Callable[[Any], str]] = {
     Items: lambda value: "; ".join(_item(item) for item in value.items),
     Span: _span,
     Spans: _spans,
-    Season: _season,
+    Seasons: _seasons,
     Hours: _hours,
     RainRule: _rain,
     Fees: lambda value: "; ".join(line_text(line) for line in value.lines),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from permitkit.model.reading.dates.hours import read_hours
-from permitkit.model.reading.dates.seasons import read_season
+from permitkit.model.reading.dates.seasons import read_season, read_seasons
 from permitkit.model.reading.dates.spans import (
     CLOCKS,
     PAPERS,
@@ -19,5 +19,6 @@ __all__ = [
     "read_hours",
     "read_notice",
     "read_season",
+    "read_seasons",
     "read_time",
 ]
