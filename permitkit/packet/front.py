@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from permitkit.model.verdict import Verdict
     from permitkit.packet.say import Say
     from permitkit.render.blocks import Block
-    from permitkit.study.results import HoleStudy, NotchStudy
+    from permitkit.study.results import HoleStudy, MoneyTotal, NotchStudy
 
 __all__ = ["application", "documents_asked", "scope", "sentences", "transmittal"]
 
@@ -245,8 +245,14 @@ def _work_rows(judged: Judged, values: Mapping[str, Any]) -> list[tuple[str, str
         ("Dates", f"{day(job.dates.start)} to {day(job.dates.finish)}"),
         ("Utility-locate ticket", job.locate.ticket or "not yet called"),
         ("Restored by", "the applicant"),
-        ("Fee", money(study.fees.fees.total) if study.fees.fees.known else "please set"),
+        ("Fee", _fee(study.fees.fees)),
     ]
+
+
+def _fee(due: MoneyTotal) -> str:
+    if due.known:
+        return due.shown
+    return f"please set: {due.shown}" if due.total or due.most else "please set"
 
 
 def application(judged: Judged, values: Mapping[str, Any]) -> Part:

@@ -166,6 +166,11 @@ def lesser(span: str, other: str) -> str:
     return f'dates.complete_by = {{ lesser_of = ["{span}", {other}], cite = "book 1" }}\n'
 
 
+def only_line(term: str) -> str:
+    """Return that the fees are one line."""
+    return f'fees.lines = {{ line = [{{ name = "permit", {term} }}], cite = "book 1" }}\n'
+
+
 CUTOFF = wait(cutoff="16:00")
 
 DATES = [
@@ -308,6 +313,14 @@ MONEY = [
     case("bond-too-low", FAILS, {"firm.policy.5.each": 4_999}, base=NOTCH),
     case("bond-too-low", MEETS, {"firm.policy.5": GONE}, base=NOTCH),
     case("bond-too-low", FAILS, {"firm.policy.5": GONE, "payment": []}, base=NOTCH),
+    case("fee-does-not-add-up", MEETS, rules=only_line("least = 250")),
+    case("fee-does-not-add-up", FAILS, rules=only_line("least = 251")),
+    case("fee-does-not-add-up", MEETS, rules=only_line("sum = 200, to = 250")),
+    case("fee-does-not-add-up", FAILS, rules=only_line("sum = 200, to = 249")),
+    case("fee-does-not-add-up", MEETS, rules=only_line("most = 250")),
+    case("fee-does-not-add-up", FAILS, rules=only_line("most = 249")),
+    case("sum-not-set", ASK, rules=only_line("least = 75")),
+    case("sum-not-set", ASK, rules=only_line("sum = 200, to = 250")),
     case("sum-not-set", IDLE),
     case("sum-not-set", ASK, rules=TO_BE_SET),
 ]
