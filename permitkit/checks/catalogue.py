@@ -97,6 +97,7 @@ CHECKS = (
     access.cut_touches_ramp,
     access.way_round_too_narrow,
     access.walk_closed_no_way_round,
+    traffic.street_of_another,
     traffic.layout_missing,
     traffic.lane_left_too_narrow,
     traffic.taper_too_short,

@@ -278,6 +278,9 @@ def _walk(file: _File) -> Iterator[Fault]:
     )
     if street is not None:
         yield from _positive(file, "street.speed", street.speed)
+        if len(street.between) == 1:
+            found = repr(street.between[0])
+            yield file.at("street.between", found, "the cross streets at both ends of the block")
     if walk is not None:
         yield from _positive(file, "walk.panel_length", walk.panel_length)
     if cut is None or cut.width is None or cut.left_of_run is None:

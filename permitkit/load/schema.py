@@ -89,11 +89,18 @@ def _sheet() -> Schema:
         "standing": _enum(STANDINGS),
         "units": _enum(("us", "metric")),
         "closings": {"type": "object", "additionalProperties": _TEXT},
-        "listed_streets": {"type": "object", "additionalProperties": _TEXT},
+        "listed_streets": {"type": "object", "additionalProperties": _listed_street()},
         "paved": {"type": "object", "additionalProperties": _DAY},
     }
     fields = {name: special.get(name, _TEXT) for name in SHEET_WORDS}
     return _closed(fields, ("place", "title", "checked", "due"))
+
+
+def _listed_street() -> Schema:
+    """Return whose a street is, or parts of it."""
+    texts = dict.fromkeys(("authority", "part", "sheet"), _TEXT)
+    part = _closed({**texts, "between": _TEXTS, "holds": _FLAG}, ("authority",))
+    return {"anyOf": [_TEXT, part, {"type": "array", "items": part, "minItems": 1}]}
 
 
 def _source() -> Schema:

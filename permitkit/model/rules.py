@@ -49,6 +49,7 @@ __all__ = [
     "Limit",
     "NoRule",
     "Order",
+    "OtherStreet",
     "Permit",
     "RainRule",
     "Rule",
@@ -221,11 +222,46 @@ class Permit:
     note: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class OtherStreet:
+    """A street, or a part of one, that belongs to another authority than the sheet's.
+
+    Parameters
+    ----------
+    name
+        The street.
+    authority
+        Whose it is.
+    between
+        The cross streets along the part that is theirs, in their order; empty for the whole street.
+    part
+        The part in words, where no cross streets are known.
+    sheet
+        The place whose sheet holds there, if one is known.
+    holds
+        Whether the rules of this sheet hold there all the same.
+    """
+
+    name: str
+    authority: str
+    between: tuple[str, ...] = ()
+    part: str = ""
+    sheet: str = ""
+    holds: bool = True
+
+    @property
+    def text(self) -> str:
+        """The street and its part as printed: `Golf Road from Euclid Avenue to Hicks Road`."""
+        if self.between:
+            return f"{self.name} from {self.between[0]} to {self.between[-1]}"
+        return f"{self.name}, {self.part}" if self.part else self.name
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Sheet:
     """One town's (or layer's) rule sheet, as loaded; two sheets are the same if one object.
 
-    `listed_streets` maps a street to the authority it belongs to; `paved` to the day it was paved.
+    `listed_streets` belong to another authority; `paved` maps a street to the day it was paved.
     `holidays` is empty where the sheet leaves the public holidays to those it follows.
     """
 
@@ -249,5 +285,5 @@ class Sheet:
     digest: str = ""
     standing: str = ""
     office_email: str = ""
-    listed_streets: Mapping[str, str] = field(default_factory=dict)
+    listed_streets: tuple[OtherStreet, ...] = ()
     paved: Mapping[str, date] = field(default_factory=dict)

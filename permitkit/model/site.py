@@ -76,9 +76,13 @@ class Site(Frozen):
 
 
 class Street(Frozen):
-    """The street in front, and whose it is."""
+    """The street in front, and whose it is.
+
+    `between` names the cross streets at the two ends of the block.
+    """
 
     name: Name
+    between: Annotated[tuple[Name, ...], Field(max_length=2)] = ()
     street_class: StreetClass = "local"
     authority: Name = "town"
     speed: Speed

@@ -21,6 +21,7 @@ RAISED = {
 }
 OPEN = {"traffic.walk_closed": False, "traffic.walk_closed_days": 0, "traffic.way_round": GONE}
 UNDER_TREE = {"feature.2.near": "16 ft", "feature.2.drip_line": "5 ft"}
+FILED = date(2026, 4, 6)
 SPLIT = {"traffic.hours_from": "09:00", "traffic.hours_to": "15:30"}
 SPLIT_HOURS = rule("traffic.hours", hours=["09:00-11:00", "13:00-15:30"])
 
@@ -32,6 +33,18 @@ def week(thursday: str) -> str:
     )
     return f'traffic.hours = {{ week = [{parts}], cite = "book 1" }}\n'
 
+
+OURS = {"key": "authority", "value": {"is": "town"}, "who": "A", "how": "told", "on": FILED}
+PART = 'between = ["Heron Street", "Mill Lane", "Weir Street"], '
+
+
+def listed(street: str, part: str, *, holds: str = "false") -> str:
+    """Return a list of one street, or a part of it, that is the county's."""
+    whose = f'{{ authority = "Tarn County", {part}holds = {holds} }}'
+    return f'[sheet.listed_streets]\n"{street}" = {whose}\n'
+
+
+IN_PART = listed("Tern Lane", PART)
 
 WALK = [
     case("panel-left-part", MEETS),
@@ -208,6 +221,17 @@ ACCESS = [
 ]
 
 TRAFFIC = [
+    case("street-of-another", IDLE),
+    case("street-of-another", FAILS, rules=listed("Tern Ln", "")),
+    case("street-of-another", MEETS, rules=listed("Tarn Road", "")),
+    case("street-of-another", IDLE, rules=listed("Tern Lane", "", holds="true")),
+    case("street-of-another", ASK, rules=listed("Tern Lane", 'part = "the upper end", ')),
+    case("street-of-another", ASK, rules=listed("Tern Lane", PART)),
+    case("street-of-another", FAILS, {"street.between": ["Weir St.", "Mill Lane"]}, IN_PART),
+    case("street-of-another", MEETS, {"street.between": ["Mill Lane", "Quay"]}, IN_PART),
+    case("street-of-another", FAILS, {"street.authority": "Tarn County"}, IN_PART),
+    case("street-of-another", MEETS, {"street.authority": "Port of Tarn"}, IN_PART),
+    case("street-of-another", MEETS, {"answer+": OURS}, listed("Tern Lane", "")),
     case("layout-missing", MEETS),
     case("layout-missing", FAILS, {"traffic.layout": "TA-10"}),
     case("layout-missing", FAILS, {"traffic.layout": GONE}),

@@ -319,10 +319,20 @@ def test_rolling_meadows_lets_an_emergency_be_dug_first() -> None:
 @pytest.mark.parametrize("street", ["Algonquin Road", "GOLF RD", "Plum Grove Road"])
 def test_rolling_meadows_does_not_speak_for_the_listed_streets(street: str) -> None:
     rules = rules_of("rolling-meadows-il", street=street)
+    (away,) = rules.elsewhere
 
-    assert rules["dates.concrete_season"].open
-    assert rules["dates.guarantee"].ask_of == "state or county whose street it is"
+    assert (away.street.authority, away.certain) == ("state or county", True)
+    assert rules["dates.concrete_season"].silent
+    assert rules["dates.guarantee"].silent
+    assert not rules["dates.locate_wait"].silent
     assert [needed.permit.id for needed in rules.permits()] == ["listed-street"]
+
+
+def test_rolling_meadows_speaks_for_a_part_of_a_listed_street_that_is_its_own() -> None:
+    rules = rules_of("rolling-meadows-il", street="Golf Road", authority="town")
+
+    assert rules.elsewhere == ()
+    assert rules["dates.guarantee"].known
 
 
 def test_rolling_meadows_has_six_covers_and_names_the_form() -> None:

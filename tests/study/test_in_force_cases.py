@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
-from town import base, edition, job, rules, sheet
+from town import base, edition, job, rules, sheet, state
 
 from permitkit.model.values import Ask
 from permitkit.study.in_force import NONE_NEAR, UNKNOWN, facts_of
@@ -204,6 +204,56 @@ def test_a_sheets_own_list_of_streets_tells_whose_and_how_old_it_is() -> None:
     elsewhere = rules(town, street={"name": "Quiet Street"})
     assert elsewhere.facts["authority"] == "town"
     assert elsewhere.facts["street_paved"] is UNKNOWN
+
+
+PARTS = (
+    "[sheet.listed_streets]\n'Mill Lane' = [\n"
+    "{ authority = 'Tarn County', between = ['A Street', 'B Street', 'C St'], holds = false },\n"
+    "{ authority = 'State', between = ['D Street', 'E Street'], sheet = 'us-xx' }]\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("block", "authority", "away"),
+    [
+        (["B St", "C St"], "Tarn County", True),
+        (["D Street", "E Street"], "State", None),
+        (["C Street", "D Street"], UNKNOWN, None),
+        ([], UNKNOWN, False),
+    ],
+)
+def test_a_part_of_a_street_is_told_by_the_job_s_block(
+    block: list[str], authority: object, *, away: bool | None
+) -> None:
+    town = sheet(edition("walk.base", base("", 4)), head=PARTS)
+
+    found = rules(town, street={"between": block})
+
+    assert found.facts["authority"] == authority
+    assert [each.certain for each in found.elsewhere] == ([] if away is None else [away])
+    assert found["walk.base"].silent is (away is True)
+
+
+def test_what_does_not_hold_here_leaves_the_layers_below_in_force() -> None:
+    head = "[sheet.listed_streets]\n'Mill Lane' = { authority = 'Tarn County', holds = false }"
+    town = sheet(edition("walk.base", base("", 4)), head=head)
+    below = state(edition("walk.base", base("", 6)))
+
+    found = rules(town, below)
+
+    assert found["walk.base"].text == "at least 6 in"
+    assert found.sheets == (town, below)
+    assert rules(town, below, street={"name": "Quay"})["walk.base"].text == "at least 4 in"
+
+
+def test_of_a_sheet_that_does_not_hold_only_permits_that_ask_whose_street_it_is_count() -> None:
+    permits = "".join(
+        f"[[permit]]\nid = '{name}'\ntitle = 'P'\nissuer = 'I'\n{when}\n"
+        for name, when in (("town", ""), ("theirs", "when = { authority = 'Tarn County' }"))
+    )
+    head = "[sheet.listed_streets]\n'Mill Lane' = { authority = 'Tarn County', holds = false }"
+
+    assert [n.permit.id for n in rules(sheet(permits, head=head)).permits()] == ["theirs"]
 
 
 # ---- editions and their clocks
