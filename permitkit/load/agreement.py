@@ -56,6 +56,7 @@ def disagreements(table: Mapping[str, Any], where: str) -> Iterator[Fault]:
         _walk,
         _sides,
         _dates,
+        _conditions,
         _hours,
         _answers,
     ):
@@ -308,6 +309,20 @@ def _dates(file: _File) -> Iterator[Fault]:
     if dates is not None and dates.finish < dates.start:
         expected = f"a day no earlier than the start, {dates.start}"
         yield file.at("dates.finish", str(dates.finish), expected)
+
+
+def _conditions(file: _File) -> Iterator[Fault]:
+    """Yield what a town's conditions may ask for and the job tells against itself."""
+    cut, dates = file.part(Cut, "cut"), file.part(Dates, "dates")
+    crosses = cut is not None and cut.crossing == "none"
+    if cut is not None and crosses and cut.trench_runs == "across the walk":
+        expected = "a way the walk is crossed, or a trench along it"
+        yield file.at("cut.trench_runs", repr(cut.trench_runs), expected, "set crossing")
+    if dates is None or dates.emergency is None:
+        return
+    if dates.emergency > dates.start:
+        expected = f"a day no later than the start, {dates.start}"
+        yield file.at("dates.emergency", str(dates.emergency), expected)
 
 
 def _hours(file: _File) -> Iterator[Fault]:

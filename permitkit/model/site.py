@@ -73,6 +73,8 @@ class Site(Frozen):
     soil: Name | None = None
     soil_soak_rate: Annotated[Name | None, Field(description="inches an hour, as tested")] = None
     storm_main_distance: Length | None = None
+    zone: Name | None = None
+    building_use: Literal["house", "multi-family", "commercial", "industrial"] | None = None
 
 
 class Street(Frozen):
@@ -91,6 +93,7 @@ class Street(Frozen):
     parking: Literal["both sides", "this side", "far side", "none"]
     parking_width: Length | None = None
     last_paved: Day | None = None
+    pavement_rating: int | None = Field(default=None, ge=0, le=100)
     grade: Slope | None = None
     gutter_flows: Literal["left", "right"] | None = None
 

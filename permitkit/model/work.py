@@ -35,11 +35,13 @@ class Cut(Frozen):
     slab_at_pipe: SlabAtPipe = "plain"
     cost: Money | None = None
     begun: bool = False
+    trench_runs: Literal["across the walk", "along the walk", "diagonally"] | None = None
 
 
 class Restoration(Frozen):
-    """How everything is put back."""
+    """How everything is put back, and by whom."""
 
+    by: Literal["applicant", "town"] = "applicant"
     thickness: Length | None = None
     base: Length | None = None
     base_material: Name | None = None
@@ -116,11 +118,15 @@ class Traffic(Frozen):
 
 
 class Dates(Frozen):
-    """The dates of the work, and the day on which a building permit it belongs to runs out."""
+    """The dates of the work, and the day on which a building permit it belongs to runs out.
+
+    `emergency` is the day an emergency began, where the work is one.
+    """
 
     start: Day
     finish: Day
     building_permit_until: Day | None = None
+    emergency: Day | None = None
     issue_expected: Day | None = None
     concrete: Day | None = None
     inspections: tuple[Name, ...] = ()

@@ -244,7 +244,7 @@ def _work_rows(judged: Judged, values: Mapping[str, Any]) -> list[tuple[str, str
         ("Depth of trench", depth.shown() if depth and study.cut.trench_m > 0 else ""),
         ("Dates", f"{day(job.dates.start)} to {day(job.dates.finish)}"),
         ("Utility-locate ticket", job.locate.ticket or "not yet called"),
-        ("Restored by", "the applicant"),
+        ("Restored by", f"the {job.restoration.by}"),
         ("Fee", _fee(study.fees.fees)),
     ]
 

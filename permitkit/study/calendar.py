@@ -138,6 +138,7 @@ def _events(job: Job) -> Events:
         "concrete": dates.concrete,
         "finish": dates.finish,
         "acceptance": dates.finish,
+        "emergency": dates.emergency,
         "building permit": dates.building_permit_until,
     }
 

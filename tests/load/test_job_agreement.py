@@ -210,6 +210,24 @@ CASES: tuple[tuple[str, tuple[Change, ...], str], ...] = (
         "locate.called_at | '4 pm' | a time of day, such as \"15:40\" | ",
     ),
     (
+        CORE,
+        (('crossing = "cut"', 'crossing = "none"\ntrench_runs = "across the walk"'),),
+        (
+            "cut.trench_runs | 'across the walk' | a way the walk is crossed, or a trench along it | "
+            "set crossing"
+        ),
+    ),
+    (
+        CORE,
+        (("start = 2026-04-27", "start = 2026-04-27\nemergency = 2026-04-28"),),
+        "dates.emergency | 2026-04-28 | a day no later than the start, 2026-04-27 | ",
+    ),
+    (
+        CORE,
+        (('name = "Tern Lane"', 'name = "Tern Lane"\nbetween = ["Weir Street"]'),),
+        "street.between | 'Weir Street' | the cross streets at both ends of the block | ",
+    ),
+    (
         NOTCH,
         (('key = "water.allowed"', 'key = "water.alowed"'),),
         (

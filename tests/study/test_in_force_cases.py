@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 from town import base, edition, job, rules, sheet, state
 
+from permitkit.model.facts import FACTS, Stage
 from permitkit.model.values import Ask
 from permitkit.study.in_force import NONE_NEAR, UNKNOWN, facts_of
 from permitkit.units import Kind, measure, read_measure
@@ -187,6 +188,62 @@ def test_an_emitter_tells_which_way_the_ground_falls() -> None:
     facts = facts_of(job(outlet={"kind": "emitter", "emitter": emitter}))
 
     assert facts["falls_to"] == "rear"
+
+
+LAWN = {"rim": "100 ft", "to_row": "12 ft", "to_side_line": "8 ft"}
+LAWN |= {"to_walk": "13 ft", "to_house": "20 ft"}
+STATED = [
+    ("other_outlet", {"outlet": {"other_way": True}}, True),
+    ("harm", {"outlet": {"harm": False}}, False),
+    ("yard", {"outlet": {"kind": "emitter", "emitter": LAWN | {"yard": "side"}}}, "side"),
+    ("zone", {"site": {"zone": "R-1"}}, "R-1"),
+    ("building_use", {"site": {"building_use": "house"}}, "house"),
+    ("pavement_rating", {"street": {"pavement_rating": 55}}, 55),
+    ("trench_runs", {"cut": {"trench_runs": "along the walk"}}, "along the walk"),
+    ("owner_occupier", {"papers": {"owner_occupier": True}}, True),
+    ("storm_main", {"site": {"storm_main_distance": "30 ft"}}, read_measure("30 ft", Kind.LENGTH)),
+    ("soil", {"site": {"soil": "clay"}}, "clay"),
+    ("built", {"outlet": {"built_before": date(1984, 7, 1)}}, date(1984, 7, 1)),
+    (
+        "strength",
+        {"restoration": {"strength": "4500 psi"}},
+        read_measure("4500 psi", Kind.STRENGTH),
+    ),
+    ("cost", {"cut": {"cost": "900"}}, Decimal(900)),
+    ("street_paved", {"street": {"last_paved": date(2021, 1, 1)}}, date(2021, 1, 1)),
+]
+
+
+@pytest.mark.parametrize(("name", "tables", "value"), STATED, ids=[row[0] for row in STATED])
+def test_a_fact_the_job_may_leave_out_is_not_known_until_it_says(
+    name: str, tables: dict[str, Any], value: object
+) -> None:
+    assert facts_of(job())[name] is UNKNOWN
+    assert facts_of(job(**tables))[name] == value
+
+
+SET = [
+    ("restored_by", {"restoration": {"by": "town"}}, "applicant", "town"),
+    ("emergency", {"dates": {"emergency": date(2026, 4, 26)}}, False, True),
+    ("extension", {"papers": {"more_time": "late"}}, "none", "late"),
+    ("hurry", {"papers": {"hurry": True}}, False, True),
+    ("begun", {"cut": {"begun": True}}, False, True),
+]
+
+
+@pytest.mark.parametrize(("name", "tables", "plain", "told"), SET, ids=[row[0] for row in SET])
+def test_a_fact_that_has_a_plain_value_may_be_said_otherwise(
+    name: str, tables: dict[str, Any], plain: object, told: object
+) -> None:
+    assert facts_of(job())[name] == plain
+    assert facts_of(job(**tables))[name] == told
+
+
+def test_every_fact_a_condition_may_ask_for_is_read_from_the_job_or_computed() -> None:
+    of_items = {name for name, fact in FACTS.items() if fact.local} - {"water"}
+    computed = {name for name, fact in FACTS.items() if fact.stage is Stage.SIZE}
+
+    assert set(facts_of(job())) == set(FACTS) - of_items - computed
 
 
 def test_a_sheets_own_list_of_streets_tells_whose_and_how_old_it_is() -> None:
