@@ -75,6 +75,14 @@ def holes(study: Study) -> tuple[tuple[CurbStudy, HoleStudy], ...]:
     return tuple((curb, curb.hole) for curb in curbs(study) if curb.hole)
 
 
+def cutter(job: Job, rule: InForce) -> str:
+    """Return who cuts the curb: as stated, else the permit holder, by the word the rule has."""
+    words = rule.words if rule.known else ()
+    return job.cut.curb_by or (
+        "permit holder" if "permit holder" in words else job.papers.applicant
+    )
+
+
 def notches(study: Study) -> tuple[NotchStudy, ...]:
     """Return the notch sawn in the curb, if one is."""
     return tuple(curb.notch for curb in curbs(study) if curb.notch)

@@ -16,6 +16,8 @@ __all__ = ["Cut", "Dates", "Restoration", "Traffic", "WayRound"]
 class Cut(Frozen):
     """The opening in the walk, its panels and the trench in the right-of-way.
 
+    `curb_by` says who cuts or cores the curb, where it is not the permit holder.
+
     `length` lies along the run, `width` along the walk, of which `left_of_run` is left of the
     run's centre line; `trench_length` is what is opened in the right-of-way, a sawn curb with it.
     """
@@ -35,6 +37,7 @@ class Cut(Frozen):
     slab_at_pipe: SlabAtPipe = "plain"
     cost: Money | None = None
     begun: bool = False
+    curb_by: Literal["contractor", "licensed plumber", "owner", "town"] | None = None
     trench_runs: Literal["across the walk", "along the walk", "diagonally"] | None = None
 
 
@@ -120,13 +123,15 @@ class Traffic(Frozen):
 class Dates(Frozen):
     """The dates of the work, and the day on which a building permit it belongs to runs out.
 
-    `emergency` is the day an emergency began, where the work is one.
+    `emergency` is the day an emergency began, where the work is one; `restored` the day on which
+    walk, curb and pavement are back for good, where that is not the finish.
     """
 
     start: Day
     finish: Day
     building_permit_until: Day | None = None
     emergency: Day | None = None
+    restored: Day | None = None
     issue_expected: Day | None = None
     concrete: Day | None = None
     inspections: tuple[Name, ...] = ()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from permitkit.model.keys.duties import DOCS_COPIES
 from permitkit.model.keys.papers import DOCS_DETAILS, DOCS_REQUIRED, FEES_LINES
 from permitkit.model.keys.run import WATER_DECLARATION
 from permitkit.model.verdict import Outcome
@@ -107,6 +108,7 @@ def _fact_rows(judged: Judged) -> list[tuple[str, str]]:
         f"{item.number} rev. {item.revision}" if item.revision else item.number
         for item in _details(judged)
     )
+    copies = judged.rules[DOCS_COPIES]
     line = f"{job.site.row_line_offset.shown()} behind the curb face, {job.site.row_line_basis}"
     return [
         ("Address", job.site.address),
@@ -121,6 +123,7 @@ def _fact_rows(judged: Judged) -> list[tuple[str, str]]:
         ("Work", f"{day(job.dates.start)} to {day(job.dates.finish)}"),
         ("Locate ticket", job.locate.ticket or "not yet called"),
         ("Town details cited", ", ".join(details)),
+        ("Copies", copies.text if copies.known else ""),
     ]
 
 

@@ -6,7 +6,8 @@ from datetime import date, time
 from typing import TYPE_CHECKING
 
 from permitkit.model.keys import deadlines, papers, walk
-from permitkit.model.telling.values import seasons_text
+from permitkit.model.telling.conditions import any_of
+from permitkit.model.telling.values import seasons_text, value_text
 from permitkit.model.values import Items, Seasons, Span, Spans, Words
 from permitkit.study.dates_and_money import CalendarStudy, DatedStep
 from permitkit.study.days import DAY, HOURS_A_DAY, WorkCalendar, next_on, told
@@ -74,6 +75,7 @@ def study_calendar(job: Job, rules: RulesInForce, working: WorkCalendar) -> Cale
         *due,
         *_cured(job, count),
         *told_by.values(),
+        *_longer(count, known["permit-until"]),
         *_inspections(job, count),
         insured,
         *_season(rules, job.dates.start),
@@ -101,9 +103,23 @@ def study_calendar(job: Job, rules: RulesInForce, working: WorkCalendar) -> Cale
 def _notices(count: Reckoner) -> Iterator[DatedStep]:
     """Yield the last day of each notice, and the first where its rule sets one."""
     yield count.back("locate-call", "last day to call the locates", papers.DATES_LOCATE_WAIT, "dig")
-    yield count.back("notice", "last day to tell the town", papers.DATES_LEAD, "start")
+    yield count.back("notice", f"last day to tell {_told(count)}", papers.DATES_LEAD, "start")
     for each in SOONEST:
         yield from count.soonest(*each)
+
+
+def _told(count: Reckoner) -> str:
+    """Return whom notice of the work goes to."""
+    rule = count.rules[deadlines.DATES_NOTICE_TO]
+    return any_of(tuple(f"the {who}" for who in rule.words)) if rule.known else "the town"
+
+
+def _longer(count: Reckoner, until: date | None) -> Iterator[DatedStep]:
+    """Yield the day the permit could run to if it were extended, where the town extends it."""
+    value = count.rules[deadlines.DATES_EXTENSION].value
+    if until is not None and (day := count.until(value, until)) is not None:
+        how = f"{value_text(value)} after {told(until)}, if asked for before it runs out"
+        yield DatedStep("permit-extended", "permit good to, if extended", day, how)
 
 
 def _day(step: DatedStep | None) -> date | None:
@@ -118,7 +134,12 @@ def _due(job: Job, count: Reckoner, steps: list[DatedStep]) -> dict[str, date | 
     """
     days, rules = _known(steps, DUE), count.rules
     found = {each.asks.name: days.get(each.key) for each in DUE}
-    ahead, age = deadlines.DATES_APPLY_AHEAD, papers.DATES_PAVEMENT
+    ahead, age, emergency = (
+        deadlines.DATES_APPLY_AHEAD,
+        papers.DATES_PAVEMENT,
+        deadlines.DATES_EMERGENCY,
+    )
+    found[emergency.name] = count.reach(rules[emergency].value, "emergency").day
     found[ahead.name] = count.over(rules[ahead].value, job.filing)
     paved = rules.facts.get("street_paved")
     closed = count.until(rules[age].value, paved) if isinstance(paved, date) else None

@@ -54,6 +54,10 @@ ask = "counter"
 """
 
 DOCUMENTS = [
+    case("stamp-missing", IDLE),
+    case("stamp-missing", FAILS, rules=rule("packet.stamp", yes=True)),
+    case("stamp-missing", MEETS, {"papers.stamped_by": "E. Ng"}, rule("packet.stamp", yes=True)),
+    case("stamp-missing", ASK, rules=rule("packet.stamp", ask="clerk")),
     case("permit-missing", MEETS),
     case("permit-missing", MEETS, {"papers.applied_permits": GONE}),
     case("permit-missing", FAILS, {"papers.applied_permits": []}),
@@ -151,6 +155,9 @@ DOCUMENTS = [
     ),
 ]
 
+EMERGENCY = {"dates.emergency": date(2026, 4, 3)}
+TAKEN = ["cash", "surety bond"]
+IN_CASH = {"payment.1.how": "cash"}
 TWO_SEASONS = 'dates.concrete_season = {{ closed = ["11-15 to 03-31", "{}"], cite = "book 1" }}\n'
 OPEN_TWICE = 'dates.concrete_season = {{ open = ["04-01 to 04-28", "{}"], cite = "book 1" }}\n'
 BUILDING = '{ ends_with = "building permit" }'
@@ -206,6 +213,26 @@ DATES = [
     case(
         "filed-too-soon", MEETS, rules=rule("dates.apply_ahead", span="1 day", earliest="3 weeks")
     ),
+    case("finished-too-late", MEETS, rules=rule("dates.restore_by", span="3 days", clock="start")),
+    case("finished-too-late", FAILS, rules=rule("dates.restore_by", span="2 days", clock="start")),
+    case(
+        "finished-too-late",
+        FAILS,
+        {"dates.restored": date(2026, 5, 8)},
+        rule("dates.restore_by", span="7 days", clock="finish"),
+    ),
+    case(
+        "finished-too-late",
+        MEETS,
+        {"dates.restored": date(2026, 5, 7)},
+        rule("dates.restore_by", span="1 week"),
+    ),
+    case("emergency-filed-too-late", IDLE),
+    case("emergency-filed-too-late", IDLE, EMERGENCY),
+    case("emergency-filed-too-late", MEETS, EMERGENCY, rule("dates.emergency", span="72 hours")),
+    case("emergency-filed-too-late", FAILS, EMERGENCY, rule("dates.emergency", span="48 hours")),
+    case("emergency-filed-too-late", MEETS, EMERGENCY, rule("dates.emergency", span="3 days")),
+    case("emergency-filed-too-late", ASK, EMERGENCY, rule("dates.emergency", ask="clerk")),
     case("begun-too-late", IDLE),
     case("begun-too-late", MEETS, rules=rule("dates.start_by", span="7 days", clock="issue")),
     case("begun-too-late", FAILS, rules=rule("dates.start_by", span="6 days", clock="issue")),
@@ -319,6 +346,14 @@ MONEY = [
     case("fee-does-not-add-up", FAILS, rules=only_line("sum = 200, to = 249")),
     case("fee-does-not-add-up", MEETS, rules=only_line("most = 250")),
     case("fee-does-not-add-up", FAILS, rules=only_line("most = 249")),
+    case("security-wrong-kind", IDLE),
+    case("security-wrong-kind", MEETS, rules=rule("docs.security", one_of=TAKEN), base=NOTCH),
+    case("security-wrong-kind", FAILS, rules=rule("docs.security", one_of=["cash"]), base=NOTCH),
+    case(
+        "security-wrong-kind", MEETS, IN_CASH, rule("docs.security", one_of=["cash"]), item="cash"
+    ),
+    case("security-wrong-kind", FAILS, IN_CASH, rule("docs.security", one_of=["property bond"])),
+    case("security-wrong-kind", ASK, rules=rule("docs.security", ask="clerk"), base=NOTCH),
     case("sum-not-set", ASK, rules=only_line("least = 75")),
     case("sum-not-set", ASK, rules=only_line("sum = 200, to = 250")),
     case("sum-not-set", IDLE),

@@ -276,6 +276,34 @@ TRAFFIC = [
 ]
 
 RESTORATION = [
+    case("restored-by-others", IDLE),
+    case("restored-by-others", MEETS, rules=rule("restore.by", one_of=["applicant"])),
+    case("restored-by-others", FAILS, rules=rule("restore.by", one_of=["town"])),
+    case(
+        "restored-by-others",
+        MEETS,
+        {"restoration.by": "town"},
+        rule("restore.by", one_of=["town"]),
+    ),
+    case("restored-by-others", ASK, rules=rule("restore.by", ask="engineer")),
+    case("asphalt-strip-too-narrow", IDLE),
+    *limits(
+        "asphalt-strip-too-narrow",
+        "restore.asphalt_strip",
+        "at_least",
+        changes={"cut.pavement_cut": "24 in"},
+        meets=["24 in", "609.6 mm"],
+        fails=["24 1/8 in", "610 mm"],
+    ),
+    *limits(
+        "joints-too-far-apart",
+        "walk.joint_spacing",
+        "at_most",
+        meets=["5 ft", "1524 mm"],
+        fails=["4 ft 11 in", "1.523 m"],
+    ),
+    case("joints-too-far-apart", IDLE),
+    case("joints-too-far-apart", IDLE, BORED, rule("walk.joint_spacing", at_most="1 ft")),
     case("restoration-does-not-match", MEETS),
     case("restoration-does-not-match", FAILS, {"restoration.matches": False}),
     case("restoration-not-stated", MEETS),

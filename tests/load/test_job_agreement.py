@@ -213,8 +213,8 @@ CASES: tuple[tuple[str, tuple[Change, ...], str], ...] = (
         CORE,
         (('crossing = "cut"', 'crossing = "none"\ntrench_runs = "across the walk"'),),
         (
-            "cut.trench_runs | 'across the walk' | a way the walk is crossed, or a trench along it | "
-            "set crossing"
+            "cut.trench_runs | 'across the walk' | a way the walk is crossed, or a trench along "
+            "it | set crossing"
         ),
     ),
     (

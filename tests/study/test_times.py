@@ -183,3 +183,31 @@ def test_the_paving_day_of_the_sheet_s_own_list_closes_a_street() -> None:
 
     assert street
     assert calendar.due["dates.pavement_age"] == date(2029, 8, 1)
+
+
+def test_the_notice_says_whom_it_goes_to_and_the_permit_how_far_it_can_be_extended() -> None:
+    rules = (
+        'dates.lead = { span = "48 hours", cite = "pw 1" }\n'
+        'dates.notice_to = { one_of = ["police", "street department"], cite = "pw 1" }\n'
+        'dates.validity = { span = "60 days", clock = "start", cite = "pw 1" }\n'
+        'dates.extension = { span = "30 days", cite = "pw 1" }'
+    )
+    calendar = calendar_with(rules)
+
+    assert step(calendar, "notice").what == "last day to tell the police or the street department"
+    assert calendar.permit_until == date(2026, 6, 26)
+    assert step(calendar, "permit-extended").day == date(2026, 7, 26)
+
+
+def test_a_deadline_no_sheet_sets_is_no_step() -> None:
+    keys = {found.key for found in calendar_with("").steps}
+
+    assert keys.isdisjoint({"close-by", "start-by", "finish-by", "restore-by", "permit-extended"})
+
+
+def test_a_deadline_stands_in_the_calendar_with_how_it_was_reached() -> None:
+    rule = 'dates.close_by = { span = "5 days", clock = "opening", cite = "pw 1" }'
+    found = step(calendar_with(rule), "close-by")
+
+    assert (found.what, found.day) == ("opening must be closed by", date(2026, 5, 2))
+    assert found.how.startswith("5 days after opening on Mon Apr 27, 2026")

@@ -32,6 +32,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "begun_too_late",
+    "emergency_filed_too_late",
     "filed_too_late",
     "filed_too_soon",
     "finished_too_late",
@@ -124,19 +125,39 @@ def begun_too_late(job: Job, rules: RulesInForce, study: Study) -> Iterator[Find
 @check(
     "finished-too-late",
     "The work ends after the time the town gives for it",
-    reads=(deadlines.DATES_COMPLETE_BY, deadlines.DATES_CLOSE_BY),
+    reads=(deadlines.DATES_COMPLETE_BY, deadlines.DATES_CLOSE_BY, deadlines.DATES_RESTORE_BY),
 )
 def finished_too_late(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
-    """Flag work that ends, or an opening that is closed, later than the town gives.
+    """Flag work that ends, or an opening closed or restored, later than the town gives.
 
     Why: an opening in a walk that stays open is what the town hears of every day.
     """
-    for key, item in (
-        (deadlines.DATES_COMPLETE_BY, "end of work"),
-        (deadlines.DATES_CLOSE_BY, "opening closed"),
+    ends = job.dates.finish
+    for key, day, item in (
+        (deadlines.DATES_COMPLETE_BY, ends, "end of work"),
+        (deadlines.DATES_CLOSE_BY, ends, "opening closed"),
+        (deadlines.DATES_RESTORE_BY, job.dates.restored or ends, "restored for good"),
     ):
         last = study.calendar.due[key.name]
-        yield in_time(rules[key], job.dates.finish, last, item=item, cure="finish sooner")
+        yield in_time(rules[key], day, last, item=item, cure="finish sooner")
+
+
+@check(
+    "emergency-filed-too-late",
+    "The application comes too late after the emergency",
+    reads=(deadlines.DATES_EMERGENCY,),
+    idle="it is no emergency",
+)
+def emergency_filed_too_late(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag an application that follows emergency work later than the town gives.
+
+    Why: past that day the same hole is work without a permit.
+    """
+    if job.dates.emergency:
+        last = study.calendar.due[deadlines.DATES_EMERGENCY.name]
+        cure = "file at once, and say in the scope why it is late"
+        rule = rules[deadlines.DATES_EMERGENCY]
+        yield in_time(rule, job.filing, last, item="the application", cure=cure)
 
 
 @check("work-in-closed-season", "The work falls in the closed season", reads=(keys.DATES_CONCRETE,))
