@@ -398,3 +398,9 @@ def test_eugene_inspects_before_material_is_placed_and_wants_plans_with_ties() -
         "species of street tree",
     ]
     assert rules["restore.asphalt_strip"].text == "at least 24 in"
+
+
+def test_eugene_ends_with_the_building_permit_or_after_a_year() -> None:
+    assert rules_of("eugene-or")["dates.complete_by"].text == (
+        "1 year; or the end of the building permit; whichever ends first"
+    )
