@@ -88,12 +88,12 @@ def test_rules_are_noted_in_the_towns_own_order_the_case_that_holds_alone() -> N
         "yes = true\ncite = 'code 12'",
     )
 
-    told = noted(rules(saying(KEYS["walk.slump"]) + edition("packet.stamp", *stamp)))
+    told = noted(rules(saying(KEYS["walk.slump"]) + edition("packet.sketch", *stamp)))
 
     (table,) = (each for each in told if isinstance(each, Table))
     assert table.rows == (
         ("7", KEYS["walk.slump"].question, "at least 2 in"),
-        ("12", KEYS["packet.stamp"].question, "yes"),
+        ("12", KEYS["packet.sketch"].question, "yes"),
     )
 
 
@@ -102,7 +102,7 @@ def test_what_a_wider_sheet_says_is_not_the_towns_to_note() -> None:
 
 
 def test_a_rule_that_tells_items_apart_is_noted_with_what_each_holds_under() -> None:
-    key = KEYS["outlet.who_cuts"]
+    key = KEYS["docs.governs"]
     cases = (
         f"when = {{ place = 'private' }}\none_of = '{key.words[0]}'\ncite = 'code 7'",
         f"one_of = '{key.words[1]}'\ncite = 'code 7'",

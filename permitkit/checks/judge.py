@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 
 __all__ = ["Judged", "counts", "judge", "ready", "run_checks"]
 
+ELSEWHERE = "the town's sheet does not hold on this street, so nothing more is asked by it"
 BARRED = "the outlet is barred here, so nothing more is asked of it"
 
 
@@ -94,10 +95,14 @@ def run_checks(
     """
     verdicts: list[Verdict] = []
     barred = False
+    away = any(each.certain for each in rules.elsewhere)
     error_m = float(job.level.error or 0)
     for check in checks:
         if barred and check.family in GATED and check is not GATE:
             verdicts.append(_over(check, BARRED))
+            continue
+        if away and check.reads:
+            verdicts.append(_over(check, ELSEWHERE))
             continue
         found = _findings(check, job, rules, study)
         if not found:

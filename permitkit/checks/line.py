@@ -23,6 +23,7 @@ __all__ = [
     "bore_area",
     "cleanouts",
     "crossings",
+    "house_near",
     "in_line",
     "longest_way",
     "openings",
@@ -53,6 +54,13 @@ def beds(reach: ReachWater) -> list[dict[str, str]]:
         for surface in reach.surfaces
         if place == "right-of-way" or surface not in STREET_SIDE
     ]
+
+
+def house_near(job: Job, reach: ReachWater) -> dict[str, Measure]:
+    """Return how near the building a reach comes, as a fact; nothing where nobody says."""
+    own = next((each for each in job.drain.reach if each.upper == reach.upper), None)
+    near = own.house_distance if own is not None else None
+    return {} if near is None else {"house_distance": near}
 
 
 def bore_area(reach: ReachWater) -> float:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from permitkit.model.keys import KEYS
+from permitkit.model.keys.duties import DOCS_SECURITY
 from permitkit.model.rules import Clock
 from permitkit.study.days import dated
 from permitkit.study.in_force.layer import edition_on
@@ -17,7 +18,15 @@ if TYPE_CHECKING:
     from permitkit.model.values import Item
     from permitkit.study.in_force import RulesInForce
 
-__all__ = ["best_licence", "called", "made_out_to", "newer_edition", "papers_of", "policies"]
+__all__ = [
+    "best_licence",
+    "called",
+    "made_out_to",
+    "newer_edition",
+    "papers_of",
+    "policies",
+    "securities",
+]
 
 BY_THE_FIRM = {
     "application form",
@@ -39,6 +48,13 @@ def best_licence(job: Job, classes: tuple[str, ...]) -> Licence | None:
     held = job.firm.licence if job.firm else ()
     fit = [one for one in held if one.town in {None, job.town} and one.licence_class in classes]
     return max(fit, key=lambda licence: licence.until, default=None)
+
+
+def securities(job: Job) -> list[str]:
+    """Return the kinds of security given, in the words a sheet may take: a bond, a payment."""
+    bonded = ["surety bond"] if any(policy.kind == "bond" for policy in policies(job)) else []
+    paid = [each.how for each in job.payment if each.what in {"deposit", "bond"} and each.how]
+    return [*bonded, *(how for how in dict.fromkeys(paid) if how in DOCS_SECURITY.words)]
 
 
 def papers_of(job: Job, kinds: set[str]) -> list[Attachment]:

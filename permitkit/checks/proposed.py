@@ -75,6 +75,14 @@ def holes(study: Study) -> tuple[tuple[CurbStudy, HoleStudy], ...]:
     return tuple((curb, curb.hole) for curb in curbs(study) if curb.hole)
 
 
+def cutter(job: Job, rule: InForce) -> str:
+    """Return who cuts the curb: as stated, else the permit holder, by the word the rule has."""
+    words = rule.words if rule.known else ()
+    return job.cut.curb_by or (
+        "permit holder" if "permit holder" in words else job.papers.applicant
+    )
+
+
 def notches(study: Study) -> tuple[NotchStudy, ...]:
     """Return the notch sawn in the curb, if one is."""
     return tuple(curb.notch for curb in curbs(study) if curb.notch)
@@ -117,15 +125,16 @@ def features(job: Job, *kinds: str) -> tuple[Feature, ...]:
 
 
 def alike(
-    rules: RulesInForce, key: RuleKey, items: Iterable[Mapping[str, str]]
+    rules: RulesInForce, key: RuleKey, items: Iterable[Mapping[str, str]], **common: object
 ) -> list[tuple[InForce, str]]:
     """Return the rule in force for the local facts of each item, items of one rule together.
 
-    The last fact of each item names it; the others head the names they go with.
+    The last fact of each item names it; the others head the names they go with. What they have in
+    `common` is a fact of each.
     """
     found: list[tuple[InForce, dict[str, list[str]]]] = []
     for facts in items:
-        rule = rules.at(key, **facts)
+        rule = rules.at(key, **facts, **common)
         *heads, name = facts.values()
         names = next((held for other, held in found if _one_rule(other, rule)), None)
         if names is None:

@@ -91,7 +91,7 @@ def packet(
     from permitkit.cli.opened import files_read, judged_job, own_templates, sheet_told
     from permitkit.errors import Fault, UsageError
     from permitkit.packet.assembly import office_copy, town_copy
-    from permitkit.packet.written import write_whole
+    from permitkit.packet.written import not_taken, write_whole
 
     if out is None and office is None:
         raise UsageError(
@@ -116,7 +116,10 @@ def packet(
     for path, whole in made:
         write_whole(path, whole.pdf)
         typer.echo(f"{path}  {whole.pages} pages")
-    raise typer.Exit(int(Exit.READY if judged.ready else Exit.NOT_READY))
+    refused = not_taken(judged.rules, made[0][1].pdf) if out is not None else ()
+    for why in refused:
+        typer.echo(f"{out}: {why}", err=True)
+    raise typer.Exit(int(Exit.READY if judged.ready and not refused else Exit.NOT_READY))
 
 
 def sketches(

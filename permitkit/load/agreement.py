@@ -29,6 +29,7 @@ _HEIGHTS = ("hole_bottom", "invert", "centre_below_top")
 _WITH_OUTLET_NODE = ("emitter", "dry well", "storm lateral")
 _WITHOUT_OUTLET_NODE = ("core", "notch")
 _TIME = re.compile(r"(?:[01]\d|2[0-3]):[0-5]\d")
+_TWO = 2
 _MORE_THAN_NOTHING = "more than nothing"
 
 
@@ -55,6 +56,7 @@ def disagreements(table: Mapping[str, Any], where: str) -> Iterator[Fault]:
         _walk,
         _sides,
         _dates,
+        _conditions,
         _hours,
         _answers,
     ):
@@ -277,6 +279,9 @@ def _walk(file: _File) -> Iterator[Fault]:
     )
     if street is not None:
         yield from _positive(file, "street.speed", street.speed)
+        if len(street.between) == 1:
+            found = repr(street.between[0])
+            yield file.at("street.between", found, "the cross streets at both ends of the block")
     if walk is not None:
         yield from _positive(file, "walk.panel_length", walk.panel_length)
     if cut is None or cut.width is None or cut.left_of_run is None:
@@ -306,8 +311,26 @@ def _dates(file: _File) -> Iterator[Fault]:
         yield file.at("dates.finish", str(dates.finish), expected)
 
 
+def _conditions(file: _File) -> Iterator[Fault]:
+    """Yield what a town's conditions may ask for and the job tells against itself."""
+    cut, dates = file.part(Cut, "cut"), file.part(Dates, "dates")
+    crosses = cut is not None and cut.crossing == "none"
+    if cut is not None and crosses and cut.trench_runs == "across the walk":
+        expected = "a way the walk is crossed, or a trench along it"
+        yield file.at("cut.trench_runs", repr(cut.trench_runs), expected, "set crossing")
+    if dates is None or dates.emergency is None:
+        return
+    if dates.emergency > dates.start:
+        expected = f"a day no later than the start, {dates.start}"
+        yield file.at("dates.emergency", str(dates.emergency), expected)
+
+
 def _hours(file: _File) -> Iterator[Fault]:
     """Yield hours that are no times of day, or that end before they begin."""
+    for name in ("filed_at", "locate.called_at"):
+        hour = file.raw(name)
+        if isinstance(hour, str) and not _TIME.fullmatch(hour):
+            yield file.at(name, repr(hour), 'a time of day, such as "15:40"')
     traffic = file.part(Traffic, "traffic")
     if traffic is None:
         return
@@ -318,6 +341,13 @@ def _hours(file: _File) -> Iterator[Fault]:
             return
     if begin is not None and end is not None and end <= begin:
         yield file.at("traffic.hours_to", repr(end), f"a time after {begin}")
+        return
+    if traffic.pause is not None:
+        hours = traffic.pause.split("-")
+        timed = len(hours) == _TWO and all(_TIME.fullmatch(hour) for hour in hours)
+        if not timed or not (begin and end) or not begin < hours[0] < hours[1] < end:
+            expected = 'hours within those of work, such as "11:00-13:00"'
+            yield file.at("traffic.pause", repr(traffic.pause), expected)
 
 
 def _answers(file: _File) -> Iterator[Fault]:

@@ -77,6 +77,8 @@ def sample_value(key: RuleKey) -> str:
         return _sample_limit(key)
     if key.kind is ValueKind.STANCE:
         return f'stance = "{key.words[0]}"'
+    if key.kind is ValueKind.SPAN and key.times == "wait":
+        return 'span = "2 working days", earliest = "14 days", cutoff = "16:00"'
     if key.kind is ValueKind.WORDS:
         return f'one_of = ["{key.words[0] if key.words else "…"}"]'
     return _SAMPLES[key.kind]

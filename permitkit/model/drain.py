@@ -60,7 +60,10 @@ class Node(Frozen):
 
 
 class Reach(Frozen):
-    """A length of pipe from an upper node to a lower one (`outlet` is the curb)."""
+    """A length of pipe from an upper node to a lower one (`outlet` is the curb).
+
+    `house_distance` is how near the building it comes.
+    """
 
     upper: Name
     lower: Name
@@ -71,6 +74,7 @@ class Reach(Frozen):
     surface: Surface = "lawn"
     slope_stated: Slope | None = None
     joints: Literal["tight", "loose", "unknown"] = "tight"
+    house_distance: Length | None = None
 
 
 class Pump(Frozen):
@@ -144,10 +148,15 @@ class Emitter(Frozen):
     falls_to: Literal["street", "house", "side", "rear"] = "street"
     ground_slope: Slope | None = None
     crosses_walk: bool = False
+    yard: Literal["front", "side", "rear"] | None = None
 
 
 class Outlet(Frozen):
-    """How the water is let go. Heights are above the gutter flow line; give exactly one of them."""
+    """How the water is let go. Heights are above the gutter flow line; give exactly one of them.
+
+    `other_way` says whether the water has another acceptable outlet, `harm` whether it ices the
+    walk or harms a neighbour; what is left out is not known.
+    """
 
     kind: OutletKind
     station: Length
@@ -176,6 +185,8 @@ class Outlet(Frozen):
     plate: Text | None = None
     maintained_by: Name | None = None
     built_before: Day | None = None
+    other_way: bool | None = None
+    harm: bool | None = None
 
 
 class VergePool(Frozen):

@@ -47,6 +47,7 @@ class Job(Frozen):
     schema_: Literal[1] = Field(alias="schema")
     town: Name
     filing: Day
+    filed_at: Name | None = None
     revision: Name = "A"
     units: Literal["us", "metric"] = "us"
     site: Site

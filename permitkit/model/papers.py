@@ -165,9 +165,17 @@ class Round(Frozen):
 
 
 class Papers(Frozen):
-    """Documents that ride with the job."""
+    """Documents that ride with the job, and how it is asked for.
+
+    `more_time` says whether the permit's time is to be extended, asked for in time or late, and
+    `hurry` whether a quick review is asked for; `stamped_by` names the engineer who stamps it.
+    """
 
     applicant: Applicant = "contractor"
+    owner_occupier: bool | None = None
+    more_time: Literal["none", "in time", "late"] = "none"
+    hurry: bool = False
+    stamped_by: Name | None = None
     applied_permits: tuple[Name, ...] | None = None
     owner_consent: bool = False
     details_cited: tuple[Name, ...] = ()

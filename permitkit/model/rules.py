@@ -25,6 +25,7 @@ from permitkit.model.values import (
     Sentences,
     Silent,
     Span,
+    Spans,
     Stance,
     Value,
     Words,
@@ -49,6 +50,7 @@ __all__ = [
     "Limit",
     "NoRule",
     "Order",
+    "OtherStreet",
     "Permit",
     "RainRule",
     "Rule",
@@ -59,6 +61,7 @@ __all__ = [
     "Silent",
     "Source",
     "Span",
+    "Spans",
     "Stacks",
     "Stage",
     "Stance",
@@ -114,6 +117,8 @@ class RuleKey:
     question keeps a job from being ready (else the packet asks the town to set it at review).
     `plain` says whether silence is unremarkable: good practice that many towns never write down.
     `ends` says which end a limit must have (`at_least`, `at_most`), or that either will do.
+    `times` says what a span is of: a `wait` before something, which may have an earliest day; a
+    time in which something is `due`, which a day of the year may end; or a plain `length`.
     """
 
     name: str
@@ -129,6 +134,7 @@ class RuleKey:
     blocking: bool = False
     plain: bool = False
     ends: str = "both"
+    times: str = "length"
 
     def __hash__(self) -> int:
         """Hash by name: a key is declared once."""
@@ -217,11 +223,46 @@ class Permit:
     note: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class OtherStreet:
+    """A street, or a part of one, that belongs to another authority than the sheet's.
+
+    Parameters
+    ----------
+    name
+        The street.
+    authority
+        Whose it is.
+    between
+        The cross streets along the part that is theirs, in their order; empty for the whole street.
+    part
+        The part in words, where no cross streets are known.
+    sheet
+        The place whose sheet holds there, if one is known.
+    holds
+        Whether the rules of this sheet hold there all the same.
+    """
+
+    name: str
+    authority: str
+    between: tuple[str, ...] = ()
+    part: str = ""
+    sheet: str = ""
+    holds: bool = True
+
+    @property
+    def text(self) -> str:
+        """The street and its part as printed: `Golf Road from Euclid Avenue to Hicks Road`."""
+        if self.between:
+            return f"{self.name} from {self.between[0]} to {self.between[-1]}"
+        return f"{self.name}, {self.part}" if self.part else self.name
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Sheet:
     """One town's (or layer's) rule sheet, as loaded; two sheets are the same if one object.
 
-    `listed_streets` maps a street to the authority it belongs to; `paved` to the day it was paved.
+    `listed_streets` belong to another authority; `paved` maps a street to the day it was paved.
     `holidays` is empty where the sheet leaves the public holidays to those it follows. `file` is
     where it was read, `path` the same as its reader knows it, `data` what stood in it then.
     """
@@ -247,6 +288,6 @@ class Sheet:
     data: bytes = field(default=b"", repr=False)
     standing: str = ""
     office_email: str = ""
-    listed_streets: Mapping[str, str] = field(default_factory=dict)
+    listed_streets: tuple[OtherStreet, ...] = ()
     paved: Mapping[str, date] = field(default_factory=dict)
     file: Path = Path()

@@ -73,12 +73,18 @@ class Site(Frozen):
     soil: Name | None = None
     soil_soak_rate: Annotated[Name | None, Field(description="inches an hour, as tested")] = None
     storm_main_distance: Length | None = None
+    zone: Name | None = None
+    building_use: Literal["house", "multi-family", "commercial", "industrial"] | None = None
 
 
 class Street(Frozen):
-    """The street in front, and whose it is."""
+    """The street in front, and whose it is.
+
+    `between` names the cross streets at the two ends of the block.
+    """
 
     name: Name
+    between: Annotated[tuple[Name, ...], Field(max_length=2)] = ()
     street_class: StreetClass = "local"
     authority: Name = "town"
     speed: Speed
@@ -87,6 +93,7 @@ class Street(Frozen):
     parking: Literal["both sides", "this side", "far side", "none"]
     parking_width: Length | None = None
     last_paved: Day | None = None
+    pavement_rating: int | None = Field(default=None, ge=0, le=100)
     grade: Slope | None = None
     gutter_flows: Literal["left", "right"] | None = None
 
@@ -225,10 +232,11 @@ class Utility(Frozen):
 
 
 class Locate(Frozen):
-    """The utility-locate ticket."""
+    """The utility-locate ticket, and the day and hour of the call, such as "15:40"."""
 
     ticket: Name | None = None
     called: Day | None = None
+    called_at: Name | None = None
 
 
 class GroundPoint(Frozen):

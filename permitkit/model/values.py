@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import time
+from datetime import date, time
 from decimal import Decimal
 
 from permitkit.model.facts import Season
@@ -14,6 +14,7 @@ __all__ = [
     "Ask",
     "ByReference",
     "Cover",
+    "DayHours",
     "Fees",
     "Hours",
     "Insurance",
@@ -22,14 +23,18 @@ __all__ = [
     "Limit",
     "NoRule",
     "Order",
+    "PaperEnd",
     "RainRule",
     "Season",
+    "Seasons",
     "Sentences",
     "Silent",
     "Span",
+    "Spans",
     "Stance",
     "Value",
     "Words",
+    "YearDay",
     "YesNo",
 ]
 
@@ -105,13 +110,19 @@ class Items:
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """A length of time and the event it starts at; `endless` where it never runs out."""
+    """A length of time and the event it starts at; `endless` where it never runs out.
+
+    A wait may have an `earliest` as well: notice given longer before than that is too soon. What
+    comes in after the hour of `cutoff` counts from the next working day.
+    """
 
     count: int
     unit: str
     clock: str = ""
     full_days: bool = False
     endless: bool = False
+    earliest: Span | None = None
+    cutoff: time | None = None
 
     @property
     def text(self) -> str:
@@ -123,11 +134,66 @@ class Span:
 
 
 @dataclass(frozen=True, slots=True)
-class Hours:
+class YearDay:
+    """A day of the year by which something is due: the first from the start of the clock on.
+
+    With `before` the day itself is too late.
+    """
+
+    month: int
+    day: int
+    clock: str = ""
+    before: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PaperEnd:
+    """The day on which another paper runs out: this permit, or the building permit."""
+
+    paper: str
+
+
+@dataclass(frozen=True, slots=True)
+class Spans:
+    """Times of which the one that ends first holds, or the one that ends last."""
+
+    parts: tuple[Span | YearDay | PaperEnd, ...]
+    first: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Seasons:
+    """The parts of the year that are closed, or those that alone are open."""
+
+    parts: tuple[Season, ...]
+
+    @property
+    def closed(self) -> bool:
+        """Whether the parts are closed."""
+        return self.parts[0].closed
+
+    def shut(self, day: date) -> bool:
+        """Tell whether a day is closed."""
+        return any(part.holds(day) for part in self.parts) is self.closed
+
+
+@dataclass(frozen=True, slots=True)
+class DayHours:
     """Hours of the day, and the days of the week they hold on (Monday is 0)."""
 
     ranges: tuple[tuple[time, time], ...]
     days: tuple[int, ...] = (0, 1, 2, 3, 4)
+
+
+@dataclass(frozen=True, slots=True)
+class Hours:
+    """The hours of the week, in parts where days differ; no day stands in two."""
+
+    parts: tuple[DayHours, ...]
+
+    def on(self, weekday: int) -> tuple[tuple[time, time], ...]:
+        """Return the hours of one day of the week; nothing where it has none."""
+        return next((part.ranges for part in self.parts if weekday in part.days), ())
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,7 +269,8 @@ Value = (
     | Sentences
     | Items
     | Span
-    | Season
+    | Spans
+    | Seasons
     | Hours
     | RainRule
     | Fees

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import time
 from typing import Literal
 
 from pydantic import Field
@@ -14,6 +15,8 @@ __all__ = ["Cut", "Dates", "Restoration", "Traffic", "WayRound"]
 
 class Cut(Frozen):
     """The opening in the walk, its panels and the trench in the right-of-way.
+
+    `curb_by` says who cuts or cores the curb, where it is not the permit holder.
 
     `length` lies along the run, `width` along the walk, of which `left_of_run` is left of the
     run's centre line; `trench_length` is what is opened in the right-of-way, a sawn curb with it.
@@ -34,11 +37,14 @@ class Cut(Frozen):
     slab_at_pipe: SlabAtPipe = "plain"
     cost: Money | None = None
     begun: bool = False
+    curb_by: Literal["contractor", "licensed plumber", "owner", "town"] | None = None
+    trench_runs: Literal["across the walk", "along the walk", "diagonally"] | None = None
 
 
 class Restoration(Frozen):
-    """How everything is put back."""
+    """How everything is put back, and by whom."""
 
+    by: Literal["applicant", "town"] = "applicant"
     thickness: Length | None = None
     base: Length | None = None
     base_material: Name | None = None
@@ -74,7 +80,10 @@ class WayRound(Frozen):
 
 
 class Traffic(Frozen):
-    """What is closed, for how long, and what is left open."""
+    """What is closed, for how long, and what is left open.
+
+    `pause` is when nobody works between `hours_from` and `hours_to`, such as "11:00-13:00".
+    """
 
     walk_closed: bool
     walk_closed_days: int = Field(default=0, ge=0, le=90)
@@ -87,18 +96,42 @@ class Traffic(Frozen):
     set_by: Name | None = None
     hours_from: Name | None = None
     hours_to: Name | None = None
+    pause: Name | None = None
     overnight: Text | None = None
     drive_blocked: YesNoUnknown = "no"
     neighbours_told: bool = False
     bus_stop_in_zone: bool = False
     bin_day: Name | None = None
 
+    @property
+    def spells(self) -> tuple[tuple[time, time], ...]:
+        """From when to when there is work on each day; nothing where the job does not say."""
+        if not self.hours_from or not self.hours_to:
+            return ()
+        begin, end = time.fromisoformat(self.hours_from), time.fromisoformat(self.hours_to)
+        if self.pause is None:
+            return ((begin, end),)
+        rest = [time.fromisoformat(hour) for hour in self.pause.split("-")]
+        return ((begin, rest[0]), (rest[1], end))
+
+    @property
+    def hours(self) -> str:
+        """The hours of work as printed; empty where the job does not say."""
+        return " and ".join(f"{first:%H:%M} to {last:%H:%M}" for first, last in self.spells)
+
 
 class Dates(Frozen):
-    """The dates of the work."""
+    """The dates of the work, and the day on which a building permit it belongs to runs out.
+
+    `emergency` is the day an emergency began, where the work is one; `restored` the day on which
+    walk, curb and pavement are back for good, where that is not the finish.
+    """
 
     start: Day
     finish: Day
+    building_permit_until: Day | None = None
+    emergency: Day | None = None
+    restored: Day | None = None
     issue_expected: Day | None = None
     concrete: Day | None = None
     inspections: tuple[Name, ...] = ()

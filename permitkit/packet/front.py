@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from permitkit.model.keys.duties import DOCS_COPIES
 from permitkit.model.keys.papers import DOCS_DETAILS, DOCS_REQUIRED, FEES_LINES
 from permitkit.model.keys.run import WATER_DECLARATION
 from permitkit.model.verdict import Outcome
@@ -30,7 +31,7 @@ if TYPE_CHECKING:
     from permitkit.packet.forms.asked import FilledForm
     from permitkit.packet.say import Say
     from permitkit.render.blocks import Block
-    from permitkit.study.results import HoleStudy, NotchStudy
+    from permitkit.study.results import HoleStudy, MoneyTotal, NotchStudy
 
 __all__ = ["application", "documents_asked", "scope", "transmittal"]
 
@@ -107,6 +108,7 @@ def _fact_rows(judged: Judged) -> list[tuple[str, str]]:
         f"{item.number} rev. {item.revision}" if item.revision else item.number
         for item in _details(judged)
     )
+    copies = judged.rules[DOCS_COPIES]
     line = f"{job.site.row_line_offset.shown()} behind the curb face, {job.site.row_line_basis}"
     return [
         ("Address", job.site.address),
@@ -121,6 +123,7 @@ def _fact_rows(judged: Judged) -> list[tuple[str, str]]:
         ("Work", f"{day(job.dates.start)} to {day(job.dates.finish)}"),
         ("Locate ticket", job.locate.ticket or "not yet called"),
         ("Town details cited", ", ".join(details)),
+        ("Copies", copies.text if copies.known else ""),
     ]
 
 
@@ -257,9 +260,15 @@ def _work_rows(judged: Judged, values: Mapping[str, Any]) -> list[tuple[str, str
         ("Depth of trench", depth.shown() if depth and study.cut.trench_m > 0 else ""),
         ("Dates", f"{day(job.dates.start)} to {day(job.dates.finish)}"),
         ("Utility-locate ticket", job.locate.ticket or "not yet called"),
-        ("Restored by", "the applicant"),
-        ("Fee", money(study.fees.fees.total) if study.fees.fees.known else "please set"),
+        ("Restored by", f"the {job.restoration.by}"),
+        ("Fee", _fee(study.fees.fees)),
     ]
+
+
+def _fee(due: MoneyTotal) -> str:
+    if due.known:
+        return due.shown
+    return f"please set: {due.shown}" if due.total or due.most else "please set"
 
 
 def application(

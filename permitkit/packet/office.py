@@ -184,9 +184,9 @@ def _money(judged: Judged) -> Part:
     rows = [(p.what, money(p.amount), p.how or "", p.receipt or "") for p in judged.job.payment]
     fees = judged.study.fees
     due = [
-        ("Fees", money(fees.fees.total)),
-        ("Deposit", money(fees.deposit.total) if fees.deposit.rows else "none"),
-        ("Bond", money(fees.bond.total) if fees.bond.rows else "none"),
+        ("Fees", fees.fees.shown),
+        ("Deposit", fees.deposit.shown if fees.deposit.rows else "none"),
+        ("Bond", fees.bond.shown if fees.bond.rows else "none"),
     ]
     return Part(
         "money",

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from permitkit.checks.judge import Judged
     from permitkit.packet.say import Say
     from permitkit.render.blocks import Block
-    from permitkit.study.results import MoneyTotal, WaterStudy
+    from permitkit.study.results import FeeRow, MoneyTotal, WaterStudy
 
 __all__ = ["calculation", "fees"]
 
@@ -269,15 +269,15 @@ def _money_rows(total: MoneyTotal, name: str) -> list[tuple[str, ...]]:
     if not total.rows:
         return []
     rows: list[tuple[str, ...]] = [(name,)]
-    rows += [(r.name, r.arithmetic, r.source, _amount(r.amount, r.amount_to)) for r in total.rows]
-    said = money(total.total) if total.known else f"{money(total.total)} and what is to be set"
-    return [*rows, ("together", "", "", said)]
+    rows += [(r.name, r.arithmetic, r.source, _sum(r)) for r in total.rows]
+    return [*rows, ("together", "", "", total.shown)]
 
 
-def _amount(amount: object, to: object) -> str:
-    if amount is None:
-        return "please set"
-    return f"{money(amount)} to {money(to)}" if to is not None else money(amount)  # type: ignore[arg-type]
+def _sum(row: FeeRow) -> str:
+    """Return a line's sum; one that is not settled is asked for with what is known of it."""
+    if row.settled:
+        return row.shown
+    return f"please set: {row.shown}" if row.shown else "please set"
 
 
 def fees(judged: Judged) -> Part:

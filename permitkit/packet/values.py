@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from permitkit.model.verdict import Outcome
-from permitkit.packet.say import day, joined, money, say_for
+from permitkit.packet.say import day, joined, say_for
 
 if TYPE_CHECKING:
     from permitkit.checks.judge import Judged
@@ -263,9 +263,7 @@ def _traffic(judged: Judged, say: Say) -> dict[str, Any]:
         "sign_spacing": say.long(study.sign_spacing_m) if study.sign_spacing_m else "",
         "layout": traffic.layout or "",
         "set_by": traffic.set_by or "the firm",
-        "hours": f"{traffic.hours_from} to {traffic.hours_to}"
-        if traffic.hours_from and traffic.hours_to
-        else "",
+        "hours": traffic.hours,
         "overnight": traffic.overnight or "",
         "neighbours_told": traffic.neighbours_told,
         "drive_blocked": traffic.drive_blocked == "yes",
@@ -317,8 +315,8 @@ def values_of(judged: Judged) -> dict[str, Any]:
         "restoration": _restoration(judged),
         "dates": _dates(judged),
         "traffic": _traffic(judged, say),
-        "fee_total": money(fees.fees.total),
-        "deposit_total": money(fees.deposit.total) if fees.deposit.rows else "none",
+        "fee_total": fees.fees.shown,
+        "deposit_total": fees.deposit.shown if fees.deposit.rows else "none",
         "asks": _asks(judged),
         "assumed": [{"note": a.note, "value": a.value.shown()} for a in judged.job.assumed],
         "revision": judged.job.revision,

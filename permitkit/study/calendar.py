@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from calendar import monthrange
-from datetime import date
+from datetime import date, time
 from typing import TYPE_CHECKING
 
-from permitkit.model.keys import papers, walk
-from permitkit.model.telling.conditions import season_text
-from permitkit.model.values import Items, Season, Span, Words
+from permitkit.model.keys import deadlines, papers, walk
+from permitkit.model.telling.conditions import any_of
+from permitkit.model.telling.values import seasons_text, value_text
+from permitkit.model.values import Items, Seasons, Span, Spans, Words
 from permitkit.study.dates_and_money import CalendarStudy, DatedStep
-from permitkit.study.days import DAY, HOURS_A_DAY, WorkCalendar, told
+from permitkit.study.days import DAY, HOURS_A_DAY, WorkCalendar, next_on, told
 from permitkit.study.reckoning import Events, Onward, Reckoner, unsaid
 
 if TYPE_CHECKING:
@@ -28,6 +28,17 @@ ONWARD = (
     Onward("ticket-until", "locate ticket good to", papers.DATES_LOCATE_LIFE, "call"),
     Onward("permit-until", "permit good to", papers.DATES_VALIDITY, "issue"),
     Onward("guarantee-until", "guarantee ends", papers.DATES_GUARANTEE, "finish"),
+)
+DUE = (
+    Onward("start-by", "work must have begun by", deadlines.DATES_START_BY, "issue"),
+    Onward("close-by", "opening must be closed by", deadlines.DATES_CLOSE_BY, "start"),
+    Onward("finish-by", "work must be finished by", deadlines.DATES_COMPLETE_BY, "issue"),
+    Onward("restore-by", "all must be restored for good by", deadlines.DATES_RESTORE_BY, "finish"),
+)
+SOONEST = (
+    ("locate-call-from", "first day to call the locates", papers.DATES_LOCATE_WAIT, "dig"),
+    ("notice-from", "first day to tell the town", papers.DATES_LEAD, "start"),
+    ("file-from", "first day to file", deadlines.DATES_APPLY_AHEAD, "start"),
 )
 CURED = Onward("walk-open", "walk opens to feet", walk.RESTORE_TO_FEET, "concrete", begins=True)
 
@@ -49,22 +60,22 @@ def study_calendar(job: Job, rules: RulesInForce, working: WorkCalendar) -> Cale
     Where permits of one job have spans of their own, each has its step; work may begin with the
     last permit issued and must end with the first to run out.
     """
-    count = Reckoner(rules, working, _events(job))
+    count = Reckoner(rules, working, _events(job), _hours(job))
     issue, earliest = _issue(job, count)
     onward = [step for each in ONWARD for step in count.onward(each)]
-    known = _known(onward)
-    call = count.back(
-        "locate-call", "last day to call the locates", papers.DATES_LOCATE_WAIT, "dig"
-    )
-    notice = count.back("notice", "last day to tell the town", papers.DATES_LEAD, "start")
+    known = _known(onward, ONWARD)
+    count.events["permit"] = known["permit-until"]
+    due = [step for each in DUE if not rules[each.asks].silent for step in count.onward(each)]
+    told_by = {step.key: step for step in _notices(count)}
     insured = _insurance(rules, {**known, "finish": job.dates.finish})
     every = (
         *_given(job),
         *issue,
         *onward,
+        *due,
         *_cured(job, count),
-        call,
-        notice,
+        *told_by.values(),
+        *_longer(count, known["permit-until"]),
         *_inspections(job, count),
         insured,
         *_season(rules, job.dates.start),
@@ -81,8 +92,58 @@ def study_calendar(job: Job, rules: RulesInForce, working: WorkCalendar) -> Cale
         locate_from=known["dig-from"],
         locate_until=known["ticket-until"],
         insurance_needed_until=insured.day,
-        locate_call_by=call.day,
+        locate_call_by=told_by["locate-call"].day,
+        locate_call_from=_day(told_by.get("locate-call-from")),
+        file_from=_day(told_by.get("file-from")),
+        due=_due(job, count, due),
+        late={step.key: step.late for step in every if step.late},
     )
+
+
+def _notices(count: Reckoner) -> Iterator[DatedStep]:
+    """Yield the last day of each notice, and the first where its rule sets one."""
+    yield count.back("locate-call", "last day to call the locates", papers.DATES_LOCATE_WAIT, "dig")
+    yield count.back("notice", f"last day to tell {_told(count)}", papers.DATES_LEAD, "start")
+    for each in SOONEST:
+        yield from count.soonest(*each)
+
+
+def _told(count: Reckoner) -> str:
+    """Return whom notice of the work goes to."""
+    rule = count.rules[deadlines.DATES_NOTICE_TO]
+    return any_of(tuple(f"the {who}" for who in rule.words)) if rule.known else "the town"
+
+
+def _longer(count: Reckoner, until: date | None) -> Iterator[DatedStep]:
+    """Yield the day the permit could run to if it were extended, where the town extends it."""
+    value = count.rules[deadlines.DATES_EXTENSION].value
+    if until is not None and (day := count.until(value, until)) is not None:
+        how = f"{value_text(value)} after {told(until)}, if asked for before it runs out"
+        yield DatedStep("permit-extended", "permit good to, if extended", day, how)
+
+
+def _day(step: DatedStep | None) -> date | None:
+    return None if step is None else step.day
+
+
+def _due(job: Job, count: Reckoner, steps: list[DatedStep]) -> dict[str, date | None]:
+    """Return the last day of each deadline by its rule's key, and the first day of work.
+
+    The wait after the application is counted from filing, whatever event the sheet names; the
+    years of young pavement from its paving, which the job or the sheet's own list tells.
+    """
+    days, rules = _known(steps, DUE), count.rules
+    found = {each.asks.name: days.get(each.key) for each in DUE}
+    ahead, age, emergency = (
+        deadlines.DATES_APPLY_AHEAD,
+        papers.DATES_PAVEMENT,
+        deadlines.DATES_EMERGENCY,
+    )
+    found[emergency.name] = count.reach(rules[emergency].value, "emergency").day
+    found[ahead.name] = count.over(rules[ahead].value, job.filing)
+    paved = rules.facts.get("street_paved")
+    closed = count.until(rules[age].value, paved) if isinstance(paved, date) else None
+    return {**found, age.name: closed}
 
 
 def _events(job: Job) -> Events:
@@ -98,7 +159,15 @@ def _events(job: Job) -> Events:
         "concrete": dates.concrete,
         "finish": dates.finish,
         "acceptance": dates.finish,
+        "emergency": dates.emergency,
+        "building permit": dates.building_permit_until,
     }
+
+
+def _hours(job: Job) -> dict[str, time | None]:
+    """Return the hours of the day the job gives, by the names of the clocks."""
+    stated = {"filing": job.filed_at, "call": job.locate.called_at}
+    return {clock: time.fromisoformat(hour) if hour else None for clock, hour in stated.items()}
 
 
 def _given(job: Job) -> Iterator[DatedStep]:
@@ -138,9 +207,9 @@ def _when_open(step: DatedStep, working: WorkCalendar) -> DatedStep:
     return DatedStep(step.key, step.what, day, f"{step.how}; next working day {told(day)}")
 
 
-def _known(steps: list[DatedStep]) -> dict[str, date | None]:
+def _known(steps: list[DatedStep], rules: tuple[Onward, ...]) -> dict[str, date | None]:
     """Return the day of each kind of step: of several that begin the last, of others the first."""
-    begins = {rule.key: rule.begins for rule in ONWARD}
+    begins = {rule.key: rule.begins for rule in rules}
     found: dict[str, list[date | None]] = {key: [] for key in begins}
     for step in steps:
         found[step.key].append(step.day)
@@ -200,25 +269,17 @@ def _insurance(rules: RulesInForce, known: Mapping[str, date | None]) -> DatedSt
 
 def _season(rules: RulesInForce, start: date) -> Iterator[DatedStep]:
     """Yield the day from the start on that the season closes, or the start if it is closed."""
-    season = rules[papers.DATES_CONCRETE].value
-    if isinstance(season, Season):
-        how = f"{'closed' if season.closed else 'open'} {season_text(season)}"
-        yield DatedStep("closed-season", "no concrete from", _shut_from(season, start), how)
+    seasons = rules[papers.DATES_CONCRETE].value
+    if isinstance(seasons, Seasons):
+        how = seasons_text(seasons)
+        yield DatedStep("closed-season", "no concrete from", _shut_from(seasons, start), how)
 
 
-def _shut_from(season: Season, start: date) -> date:
-    """Return the first day from the start on that the season is closed."""
-    if season.holds(start) is season.closed:
-        return start
-    after = 0 if season.closed else 1
-    ends = season.start if season.closed else season.end
-    days = (_day_of(year, ends) + after * DAY for year in (start.year, start.year + 1))
-    return min(day for day in days if day >= start)
-
-
-def _day_of(year: int, month_day: tuple[int, int]) -> date:
-    month, day = month_day
-    return date(year, month, min(day, monthrange(year, month)[1]))
+def _shut_from(seasons: Seasons, start: date) -> date | None:
+    """Return the first day from the start on that is closed; nothing where none ever is."""
+    turns = [(part.start, 0) if seasons.closed else (part.end, 1) for part in seasons.parts]
+    days = [start, *(next_on(*turn, start) + after * DAY for turn, after in turns)]
+    return min((day for day in days if seasons.shut(day)), default=None)
 
 
 def _earliest_start(count: Reckoner, known: Mapping[str, date | None]) -> date | None:
@@ -227,10 +288,15 @@ def _earliest_start(count: Reckoner, known: Mapping[str, date | None]) -> date |
     if issue is None:
         return None
     days = [issue, known["dig-from"] or issue]
-    if isinstance(lead, Span) and not lead.endless:
-        told_on = count.events["filing"] if lead.clock == "filing" else issue
-        days.append(count.working.ready(lead, told_on or issue))
+    told_on = count.events["filing"] if _counts_from_filing(lead) else issue
+    days += filter(None, [count.over(lead, told_on or issue)])
     return count.working.on_or_after(max(days))
+
+
+def _counts_from_filing(lead: object) -> bool:
+    """Tell whether notice is counted from the application, as its rule says."""
+    parts = lead.parts if isinstance(lead, Spans) else (lead,)
+    return any(isinstance(part, Span) and part.clock == "filing" for part in parts)
 
 
 def _holidays(

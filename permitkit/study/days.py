@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from permitkit.model.rules import Sheet
     from permitkit.model.values import Span
 
-__all__ = ["WorkCalendar", "dated", "told", "years_of"]
+__all__ = ["WorkCalendar", "dated", "next_on", "told", "years_of"]
 
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 WEEKEND = 5
@@ -148,6 +148,19 @@ class WorkCalendar:
             return next(islice(self._backward(last), span.count, None))
         return next(day for day in self._backward(last) if self.last_day(span, day) <= last)
 
+    def earliest_before(self, span: Span, deadline: date) -> date:
+        """Return the first day that lies no longer than a span before a day."""
+        working = span.unit.removesuffix("s") in WORKING
+        day = deadline
+        while self._first_after(span, day - DAY, working=working) >= deadline:
+            day -= DAY
+        return day
+
+    def _first_after(self, span: Span, event: date, *, working: bool) -> date:
+        """Return the first day after a span, a working day where it is one of working days."""
+        ready = self.ready(span, event)
+        return self.on_or_after(ready) if working else ready
+
     def _onward(self, day: date) -> Iterator[date]:
         """Yield the working days after a day."""
         return (later for n in count(1) if self.works(later := day + n * DAY))
@@ -155,6 +168,15 @@ class WorkCalendar:
     def _backward(self, day: date) -> Iterator[date]:
         """Yield a day, if it is a working day, and the working days before it."""
         return (early for n in count() if self.works(early := day - n * DAY))
+
+
+def next_on(month: int, day: int, event: date) -> date:
+    """Return the next such day of the year, the event's own day included."""
+    dated_on = (
+        date(year, month, min(day, monthrange(year, month)[1]))
+        for year in (event.year, event.year + 1)
+    )
+    return next(found for found in dated_on if found >= event)
 
 
 def _months_on(day: date, months: int) -> date:

@@ -15,6 +15,8 @@ STRIP = {"of": "hole top", "from_": "curb top"}
 RAMP = {"kind": "ramp", "near": "18 ft", "far": "23 ft"}
 INLET = {"kind": "inlet", "near": "16 ft"}
 TWO = {"outlet.count": 2, "outlet.spacing": "16 in"}
+AGAIN = {"existing.0.plan": "reuse"}
+PLUMBER = rule("outlet.who_cuts", one_of=["licensed plumber"])
 NO_FLOW = {"feature+": RAMP, "street.gutter_flows": GONE}
 
 OUTLET = [
@@ -190,6 +192,10 @@ OUTLET = [
         of="hole edge",
         from_="trunk",
     ),
+    case("old-pipe-renewed", IDLE, base=EMITTER),
+    case("old-pipe-renewed", IDLE, AGAIN, base=EMITTER),
+    case("old-pipe-renewed", FAILS, AGAIN, rule("outlet.renewal", stance="barred"), base=EMITTER),
+    case("old-pipe-renewed", MEETS, AGAIN, rule("outlet.renewal", stance="allowed"), base=EMITTER),
     case("old-hole-left-open", MEETS, base=EMITTER),
     case("old-hole-left-open", FAILS, {"existing.0.plan": "keep"}, base=EMITTER),
     case("old-hole-left-open", IDLE, {"existing.0": GONE}, base=EMITTER),
@@ -319,6 +325,13 @@ CURB = [
         meets=["1/4 in"],
         fails=["3/16 in"],
     ),
+    case("curb-cut-by-others", IDLE),
+    case("curb-cut-by-others", IDLE, rules=PLUMBER, base=EMITTER),
+    case("curb-cut-by-others", FAILS, rules=PLUMBER),
+    case("curb-cut-by-others", MEETS, {"cut.curb_by": "licensed plumber"}, PLUMBER),
+    case("curb-cut-by-others", FAILS, rules=rule("outlet.who_cuts", one_of=["town"])),
+    case("curb-cut-by-others", MEETS, rules=rule("outlet.who_cuts", one_of=["contractor"])),
+    case("curb-cut-by-others", MEETS, rules=rule("outlet.who_cuts", one_of=["permit holder"])),
     *limits(
         "core-near-joint",
         "core.to_joint",

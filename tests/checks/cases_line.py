@@ -10,6 +10,23 @@ MEETS, FAILS, ADVICE, IDLE = Outcome.MEETS, Outcome.FAILS, Outcome.ADVICE, Outco
 ASK = Outcome.ASK
 
 UPPER = "N2 to N1"
+NEAR_THE_HOUSE = """[[edition]]
+key = "pipe.kind"
+[[edition.case]]
+when = { house_distance = { up_to = "10 ft" } }
+one_of = ["steel tube"]
+cite = "book 1"
+[[edition.case]]
+one_of = ["3 in Sch 40 PVC"]
+cite = "book 1"
+"""
+
+
+def near(distance: str) -> dict[str, object]:
+    """Return how near the house the upper reach comes."""
+    return {"drain.reach.0.house_distance": distance}
+
+
 DRIVE = {"drain.reach.0.surface": "drive"}
 CLEANOUT_AT_WALK = {
     "drain.node.1.cleanout": True,
@@ -74,6 +91,9 @@ RUN = [
         rule("pipe.cleanout_at_walk", yes=True),
     ),
     case("pipe-kind-barred", MEETS),
+    case("pipe-kind-barred", ASK, rules=NEAR_THE_HOUSE, item=UPPER),
+    case("pipe-kind-barred", MEETS, near("10 ft 1 in"), NEAR_THE_HOUSE, item=UPPER),
+    case("pipe-kind-barred", FAILS, near("10 ft"), NEAR_THE_HOUSE, item=UPPER),
     case("pipe-kind-barred", FAILS, base=FAULTY),
     case("pipe-kind-barred", MEETS, {"drain.reach.0.pipe": "4 in SDR 35 PVC"}, item=UPPER),
     case("pipe-kind-barred", MEETS, base=NOTCH),

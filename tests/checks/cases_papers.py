@@ -54,6 +54,10 @@ ask = "counter"
 """
 
 DOCUMENTS = [
+    case("stamp-missing", IDLE),
+    case("stamp-missing", FAILS, rules=rule("packet.stamp", yes=True)),
+    case("stamp-missing", MEETS, {"papers.stamped_by": "E. Ng"}, rule("packet.stamp", yes=True)),
+    case("stamp-missing", ASK, rules=rule("packet.stamp", ask="clerk")),
     case("permit-missing", MEETS),
     case("permit-missing", MEETS, {"papers.applied_permits": GONE}),
     case("permit-missing", FAILS, {"papers.applied_permits": []}),
@@ -151,6 +155,31 @@ DOCUMENTS = [
     ),
 ]
 
+EMERGENCY = {"dates.emergency": date(2026, 4, 3)}
+TAKEN = ["cash", "surety bond"]
+IN_CASH = {"payment.1.how": "cash"}
+TWO_SEASONS = 'dates.concrete_season = {{ closed = ["11-15 to 03-31", "{}"], cite = "book 1" }}\n'
+OPEN_TWICE = 'dates.concrete_season = {{ open = ["04-01 to 04-28", "{}"], cite = "book 1" }}\n'
+BUILDING = '{ ends_with = "building permit" }'
+
+
+def wait(**words: str) -> str:
+    """Return a wait after the locate call, of three full working days."""
+    return rule("dates.locate_wait", span="3 full working days", clock="call", **words)
+
+
+def lesser(span: str, other: str) -> str:
+    """Return that all is finished within the shorter of two times."""
+    return f'dates.complete_by = {{ lesser_of = ["{span}", {other}], cite = "book 1" }}\n'
+
+
+def only_line(term: str) -> str:
+    """Return that the fees are one line."""
+    return f'fees.lines = {{ line = [{{ name = "permit", {term} }}], cite = "book 1" }}\n'
+
+
+CUTOFF = wait(cutoff="16:00")
+
 DATES = [
     case("filed-too-late", MEETS),
     case("filed-too-late", MEETS, {"dates.issue_expected": date(2026, 4, 20)}, item="permit"),
@@ -170,6 +199,40 @@ DATES = [
         rules=rule("dates.apply_ahead", span="22 days", clock="filing"),
         item="filing to work",
     ),
+    case("filed-too-soon", IDLE),
+    case(
+        "filed-too-soon",
+        MEETS,
+        rules=rule("dates.apply_ahead", span="1 day", clock="start", earliest="21 days"),
+    ),
+    case(
+        "filed-too-soon",
+        FAILS,
+        rules=rule("dates.apply_ahead", span="1 day", clock="start", earliest="20 days"),
+    ),
+    case(
+        "filed-too-soon", MEETS, rules=rule("dates.apply_ahead", span="1 day", earliest="3 weeks")
+    ),
+    case("finished-too-late", MEETS, rules=rule("dates.restore_by", span="3 days", clock="start")),
+    case("finished-too-late", FAILS, rules=rule("dates.restore_by", span="2 days", clock="start")),
+    case(
+        "finished-too-late",
+        FAILS,
+        {"dates.restored": date(2026, 5, 8)},
+        rule("dates.restore_by", span="7 days", clock="finish"),
+    ),
+    case(
+        "finished-too-late",
+        MEETS,
+        {"dates.restored": date(2026, 5, 7)},
+        rule("dates.restore_by", span="1 week"),
+    ),
+    case("emergency-filed-too-late", IDLE),
+    case("emergency-filed-too-late", IDLE, EMERGENCY),
+    case("emergency-filed-too-late", MEETS, EMERGENCY, rule("dates.emergency", span="72 hours")),
+    case("emergency-filed-too-late", FAILS, EMERGENCY, rule("dates.emergency", span="48 hours")),
+    case("emergency-filed-too-late", MEETS, EMERGENCY, rule("dates.emergency", span="3 days")),
+    case("emergency-filed-too-late", ASK, EMERGENCY, rule("dates.emergency", ask="clerk")),
     case("begun-too-late", IDLE),
     case("begun-too-late", MEETS, rules=rule("dates.start_by", span="7 days", clock="issue")),
     case("begun-too-late", FAILS, rules=rule("dates.start_by", span="6 days", clock="issue")),
@@ -179,6 +242,23 @@ DATES = [
     case("begun-too-late", IDLE, rules=rule("dates.start_by", span="no end")),
     case("begun-too-late", IDLE, rules=rule("dates.start_by", span="2 days", clock="inspection")),
     case("finished-too-late", IDLE),
+    case("finished-too-late", MEETS, rules=lesser("10 days", '{ before = "05-01" }')),
+    case("finished-too-late", FAILS, rules=lesser("9 days", '{ before = "05-01" }')),
+    case("finished-too-late", MEETS, rules=lesser("1 year", '{ by = "04-30" }')),
+    case("finished-too-late", FAILS, rules=lesser("1 year", '{ before = "04-30" }')),
+    case("finished-too-late", ASK, rules=lesser("1 year", BUILDING)),
+    case(
+        "finished-too-late",
+        MEETS,
+        {"dates.building_permit_until": date(2026, 4, 30)},
+        lesser("1 year", BUILDING),
+    ),
+    case(
+        "finished-too-late",
+        FAILS,
+        {"dates.building_permit_until": date(2026, 4, 29)},
+        lesser("1 year", BUILDING),
+    ),
     case("finished-too-late", MEETS, rules=rule("dates.complete_by", span="10 days")),
     case("finished-too-late", FAILS, rules=rule("dates.complete_by", span="9 days")),
     case("finished-too-late", MEETS, rules=rule("dates.close_by", span="72 hours"), item="opening"),
@@ -196,10 +276,25 @@ DATES = [
     case(
         "work-in-closed-season", FAILS, rules=rule("dates.concrete_season", open="04-28 to 04-30")
     ),
+    case("work-in-closed-season", MEETS, rules=TWO_SEASONS.format("05-01 to 05-05")),
+    case("work-in-closed-season", FAILS, rules=TWO_SEASONS.format("04-30 to 05-05")),
+    case("work-in-closed-season", MEETS, rules=OPEN_TWICE.format("04-29 to 05-05")),
+    case("work-in-closed-season", FAILS, rules=OPEN_TWICE.format("05-01 to 05-05")),
     case("locate-called-too-late", MEETS),
     case("locate-called-too-late", MEETS, {"dates.start": date(2026, 4, 24)}),
     case("locate-called-too-late", FAILS, {"locate.called": date(2026, 4, 23)}),
     case("locate-called-too-late", IDLE, {"locate.called": GONE}),
+    case("locate-called-too-late", ASK, rules=CUTOFF),
+    case("locate-called-too-late", MEETS, {"locate.called_at": "16:00"}, CUTOFF),
+    case("locate-called-too-late", FAILS, {"locate.called_at": "16:01"}, CUTOFF),
+    case("locate-called-too-soon", IDLE),
+    case("locate-called-too-soon", MEETS, rules=wait(earliest="6 days")),
+    case("locate-called-too-soon", FAILS, rules=wait(earliest="5 days")),
+    case("locate-called-too-soon", MEETS, rules=wait(earliest="1 week")),
+    case("locate-called-too-soon", MEETS, rules=wait(earliest="4 working days")),
+    case("locate-called-too-soon", FAILS, rules=wait(earliest="3 working days")),
+    case("locate-called-too-soon", MEETS, rules=wait(earliest="3 full working days")),
+    case("locate-called-too-soon", ASK, rules=rule("dates.locate_wait", ask="centre")),
     case("locate-ticket-stale", MEETS),
     case("locate-ticket-stale", MEETS, {"dates.finish": date(2026, 5, 12)}),
     case("locate-ticket-stale", FAILS, {"dates.finish": date(2026, 5, 13)}),
@@ -245,6 +340,22 @@ MONEY = [
     case("bond-too-low", FAILS, {"firm.policy.5.each": 4_999}, base=NOTCH),
     case("bond-too-low", MEETS, {"firm.policy.5": GONE}, base=NOTCH),
     case("bond-too-low", FAILS, {"firm.policy.5": GONE, "payment": []}, base=NOTCH),
+    case("fee-does-not-add-up", MEETS, rules=only_line("least = 250")),
+    case("fee-does-not-add-up", FAILS, rules=only_line("least = 251")),
+    case("fee-does-not-add-up", MEETS, rules=only_line("sum = 200, to = 250")),
+    case("fee-does-not-add-up", FAILS, rules=only_line("sum = 200, to = 249")),
+    case("fee-does-not-add-up", MEETS, rules=only_line("most = 250")),
+    case("fee-does-not-add-up", FAILS, rules=only_line("most = 249")),
+    case("security-wrong-kind", IDLE),
+    case("security-wrong-kind", MEETS, rules=rule("docs.security", one_of=TAKEN), base=NOTCH),
+    case("security-wrong-kind", FAILS, rules=rule("docs.security", one_of=["cash"]), base=NOTCH),
+    case(
+        "security-wrong-kind", MEETS, IN_CASH, rule("docs.security", one_of=["cash"]), item="cash"
+    ),
+    case("security-wrong-kind", FAILS, IN_CASH, rule("docs.security", one_of=["property bond"])),
+    case("security-wrong-kind", ASK, rules=rule("docs.security", ask="clerk"), base=NOTCH),
+    case("sum-not-set", ASK, rules=only_line("least = 75")),
+    case("sum-not-set", ASK, rules=only_line("sum = 200, to = 250")),
     case("sum-not-set", IDLE),
     case("sum-not-set", ASK, rules=TO_BE_SET),
 ]

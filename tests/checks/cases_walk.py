@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from builder import EMITTER, FAULTY, GONE, NOTCH, case, limits, rule
 
 from permitkit.model.verdict import Outcome
@@ -19,6 +21,30 @@ RAISED = {
 }
 OPEN = {"traffic.walk_closed": False, "traffic.walk_closed_days": 0, "traffic.way_round": GONE}
 UNDER_TREE = {"feature.2.near": "16 ft", "feature.2.drip_line": "5 ft"}
+FILED = date(2026, 4, 6)
+SPLIT = {"traffic.hours_from": "09:00", "traffic.hours_to": "15:30"}
+SPLIT_HOURS = rule("traffic.hours", hours=["09:00-11:00", "13:00-15:30"])
+
+
+def week(thursday: str) -> str:
+    """Return hours of work that are others on a Thursday."""
+    parts = (
+        f'{{ days = "Mon-Wed", hours = "07:00-19:00" }}, {{ days = "Thu", hours = "{thursday}" }}'
+    )
+    return f'traffic.hours = {{ week = [{parts}], cite = "book 1" }}\n'
+
+
+OURS = {"key": "authority", "value": {"is": "town"}, "who": "A", "how": "told", "on": FILED}
+PART = 'between = ["Heron Street", "Mill Lane", "Weir Street"], '
+
+
+def listed(street: str, part: str, *, holds: str = "false") -> str:
+    """Return a list of one street, or a part of it, that is the county's."""
+    whose = f'{{ authority = "Tarn County", {part}holds = {holds} }}'
+    return f'[sheet.listed_streets]\n"{street}" = {whose}\n'
+
+
+IN_PART = listed("Tern Lane", PART)
 
 WALK = [
     case("panel-left-part", MEETS),
@@ -195,6 +221,17 @@ ACCESS = [
 ]
 
 TRAFFIC = [
+    case("street-of-another", IDLE),
+    case("street-of-another", FAILS, rules=listed("Tern Ln", "")),
+    case("street-of-another", MEETS, rules=listed("Tarn Road", "")),
+    case("street-of-another", IDLE, rules=listed("Tern Lane", "", holds="true")),
+    case("street-of-another", ASK, rules=listed("Tern Lane", 'part = "the upper end", ')),
+    case("street-of-another", ASK, rules=listed("Tern Lane", PART)),
+    case("street-of-another", FAILS, {"street.between": ["Weir St.", "Mill Lane"]}, IN_PART),
+    case("street-of-another", MEETS, {"street.between": ["Mill Lane", "Quay"]}, IN_PART),
+    case("street-of-another", FAILS, {"street.authority": "Tarn County"}, IN_PART),
+    case("street-of-another", MEETS, {"street.authority": "Port of Tarn"}, IN_PART),
+    case("street-of-another", MEETS, {"answer+": OURS}, listed("Tern Lane", "")),
     case("layout-missing", MEETS),
     case("layout-missing", FAILS, {"traffic.layout": "TA-10"}),
     case("layout-missing", FAILS, {"traffic.layout": GONE}),
@@ -222,6 +259,12 @@ TRAFFIC = [
     ),
     case("work-outside-hours", IDLE, {"traffic.hours_from": GONE}),
     case("work-outside-hours", IDLE, base=NOTCH),
+    case("work-outside-hours", MEETS, SPLIT | {"traffic.pause": "11:00-13:00"}, SPLIT_HOURS),
+    case("work-outside-hours", FAILS, SPLIT | {"traffic.pause": "11:01-13:00"}, SPLIT_HOURS),
+    case("work-outside-hours", FAILS, SPLIT, SPLIT_HOURS),
+    case("work-outside-hours", MEETS, rules=week("07:00-16:30")),
+    case("work-outside-hours", FAILS, rules=week("07:00-16:29")),
+    case("work-outside-hours", FAILS, {"dates.finish": date(2026, 5, 2)}, week("07:00-19:00")),
     case("drive-blocked", IDLE),
     case("drive-blocked", MEETS, {"traffic.drive_blocked": "yes"}),
     case(
@@ -233,6 +276,34 @@ TRAFFIC = [
 ]
 
 RESTORATION = [
+    case("restored-by-others", IDLE),
+    case("restored-by-others", MEETS, rules=rule("restore.by", one_of=["applicant"])),
+    case("restored-by-others", FAILS, rules=rule("restore.by", one_of=["town"])),
+    case(
+        "restored-by-others",
+        MEETS,
+        {"restoration.by": "town"},
+        rule("restore.by", one_of=["town"]),
+    ),
+    case("restored-by-others", ASK, rules=rule("restore.by", ask="engineer")),
+    case("asphalt-strip-too-narrow", IDLE),
+    *limits(
+        "asphalt-strip-too-narrow",
+        "restore.asphalt_strip",
+        "at_least",
+        changes={"cut.pavement_cut": "24 in"},
+        meets=["24 in", "609.6 mm"],
+        fails=["24 1/8 in", "610 mm"],
+    ),
+    *limits(
+        "joints-too-far-apart",
+        "walk.joint_spacing",
+        "at_most",
+        meets=["5 ft", "1524 mm"],
+        fails=["4 ft 11 in", "1.523 m"],
+    ),
+    case("joints-too-far-apart", IDLE),
+    case("joints-too-far-apart", IDLE, BORED, rule("walk.joint_spacing", at_most="1 ft")),
     case("restoration-does-not-match", MEETS),
     case("restoration-does-not-match", FAILS, {"restoration.matches": False}),
     case("restoration-not-stated", MEETS),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, time
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
@@ -13,7 +13,6 @@ from permitkit.checks import compare
 from permitkit.checks.scale import Yardstick
 from permitkit.model.keys import KEYS
 from permitkit.model.verdict import Outcome
-from permitkit.study.days import WorkCalendar
 from permitkit.study.results import MoneyTotal
 from permitkit.units import Kind, read_measure
 
@@ -32,6 +31,7 @@ HONEST = {
 }
 PLAIN_SILENCE = "the sheet is silent; good practice only"
 
+SPELLS = ((time(8), time(16)),)
 COMPARATORS: dict[str, tuple[str, Callable[[InForce], Finding]]] = {
     "at_least": ("walk.base", lambda r: compare.at_least(r, 1.0)),
     "at_most": ("core.bit", lambda r: compare.at_most(r, 1.0)),
@@ -46,12 +46,13 @@ COMPARATORS: dict[str, tuple[str, Callable[[InForce], Finding]]] = {
     "in_order": ("outlet.order", lambda r: next(iter(compare.in_order(r, "core", ())))),
     "on_or_after": ("dates.review", lambda r: compare.on_or_after(r, DAY, DAY)),
     "on_or_before": ("dates.validity", lambda r: compare.on_or_before(r, DAY, DAY)),
-    "past": ("dates.pavement_age", lambda r: compare.past(r, DAY, DAY, WorkCalendar())),
-    "in_time": ("dates.start_by", lambda r: compare.in_time(r, DAY, DAY, WorkCalendar())),
+    "past": ("dates.pavement_age", lambda r: compare.past(r, DAY, DAY)),
+    "in_time": ("dates.start_by", lambda r: compare.in_time(r, DAY, DAY)),
+    "not_sooner": ("dates.apply_ahead", lambda r: compare.not_sooner(r, DAY, DAY)),
     "in_season": ("dates.concrete_season", lambda r: compare.in_season(r, [DAY])),
     "in_months": ("water.sump_season", lambda r: compare.in_months(r, [4], 2026)),
     "lasts": ("restore.to_feet", lambda r: compare.lasts(r, 24, "hours")),
-    "in_hours": ("traffic.hours", lambda r: compare.in_hours(r, "08:00", "16:00", [DAY])),
+    "in_hours": ("traffic.hours", lambda r: compare.in_hours(r, SPELLS, [DAY])),
     "covered": ("docs.insurance", lambda r: next(iter(compare.covered(r, ())))),
     "adds_up": ("fees.lines", lambda r: compare.adds_up(r, Decimal(1), NOTHING_DUE)),
     "pays": ("fees.deposit", lambda r: compare.pays(r, Decimal(1), NOTHING_DUE)),

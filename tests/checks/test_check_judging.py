@@ -62,6 +62,25 @@ def test_where_the_outlet_is_barred_that_is_the_one_fault_and_nothing_more_is_as
     }
 
 
+def test_on_a_street_of_another_authority_that_is_the_one_fault_and_no_rule_is_asked_for() -> None:
+    streets = (
+        '[sheet.listed_streets]\n"Tern Lane" = { authority = "Tarn County", sheet = "tarn-county", '
+        "holds = false }\n"
+    )
+    job = judged(CLEAN, rules=streets)
+    (fault,) = (v for v in job.verdicts if v.outcome is Outcome.FAILS)
+
+    assert fault.check == "street-of-another"
+    assert fault.limit == (
+        "Tern Lane belongs to Tarn County: the rules of Town of Bench do not hold there"
+    )
+    assert fault.cure == (
+        "ask Tarn County for its own permit, by the sheet tarn-county "
+        '(town = "tarn-county" in the job)'
+    )
+    assert not any(v.outcome is Outcome.ASK for v in job.verdicts)
+
+
 def test_a_barred_outlet_lists_the_ways_that_are_left_with_what_each_needs() -> None:
     barred = fitted(BARRED).worst("curb-outlet-barred")
 

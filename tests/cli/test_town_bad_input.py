@@ -299,6 +299,17 @@ def test_every_fault_of_every_sheet_comes_at_once(tmp_path: Path) -> None:
     assert "Town of Millrace" in done.out
 
 
+def test_a_sheet_of_another_authority_that_is_not_there_is_told(tmp_path: Path) -> None:
+    street = '\n[sheet.listed_streets]\n"Quay" = { authority = "the port", sheet = "tarn-count" }\n'
+    path = written(tmp_path, HEAD + street)
+
+    done = called("town", "check", path)
+
+    assert done.code == 3
+    assert "sheet.listed_streets.Quay.sheet" in done.err
+    assert "did you mean tarn-county?" in done.err
+
+
 def test_a_sheet_past_its_day_is_no_error_but_a_question_of_its_jobs(tmp_path: Path) -> None:
     path = written(tmp_path, HEAD)
 

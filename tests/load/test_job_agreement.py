@@ -195,6 +195,39 @@ CASES: tuple[tuple[str, tuple[Change, ...], str], ...] = (
         "traffic.hours_to | '07:30' | a time after 08:00 | ",
     ),
     (
+        CORE,
+        (('hours_to = "16:30"', 'hours_to = "16:30"\npause = "noon"'),),
+        "traffic.pause | 'noon' | hours within those of work, such as \"11:00-13:00\" | ",
+    ),
+    (
+        CORE,
+        (('hours_to = "16:30"', 'hours_to = "16:30"\npause = "16:00-17:00"'),),
+        "traffic.pause | '16:00-17:00' | hours within those of work, such as \"11:00-13:00\" | ",
+    ),
+    (
+        CORE,
+        (("called = 2026-04-21", 'called = 2026-04-21\ncalled_at = "4 pm"'),),
+        "locate.called_at | '4 pm' | a time of day, such as \"15:40\" | ",
+    ),
+    (
+        CORE,
+        (('crossing = "cut"', 'crossing = "none"\ntrench_runs = "across the walk"'),),
+        (
+            "cut.trench_runs | 'across the walk' | a way the walk is crossed, or a trench along "
+            "it | set crossing"
+        ),
+    ),
+    (
+        CORE,
+        (("start = 2026-04-27", "start = 2026-04-27\nemergency = 2026-04-28"),),
+        "dates.emergency | 2026-04-28 | a day no later than the start, 2026-04-27 | ",
+    ),
+    (
+        CORE,
+        (('name = "Tern Lane"', 'name = "Tern Lane"\nbetween = ["Weir Street"]'),),
+        "street.between | 'Weir Street' | the cross streets at both ends of the block | ",
+    ),
+    (
         NOTCH,
         (('key = "water.allowed"', 'key = "water.alowed"'),),
         (

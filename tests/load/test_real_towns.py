@@ -303,8 +303,8 @@ def test_rolling_meadows_opens_nothing_from_november_15_to_april_1(
 ) -> None:
     rule = rules_of("rolling-meadows-il")["dates.concrete_season"]
 
-    assert rule.season.holds(day) is shut
-    assert rule.season.soft_end
+    assert rule.season.shut(day) is shut
+    assert rule.season.parts[0].soft_end
     assert rule.waiver_needs == ("the special condition, explained in writing",)
 
 
@@ -319,10 +319,20 @@ def test_rolling_meadows_lets_an_emergency_be_dug_first() -> None:
 @pytest.mark.parametrize("street", ["Algonquin Road", "GOLF RD", "Plum Grove Road"])
 def test_rolling_meadows_does_not_speak_for_the_listed_streets(street: str) -> None:
     rules = rules_of("rolling-meadows-il", street=street)
+    (away,) = rules.elsewhere
 
-    assert rules["dates.concrete_season"].open
-    assert rules["dates.guarantee"].ask_of == "state or county whose street it is"
+    assert (away.street.authority, away.certain) == ("state or county", True)
+    assert rules["dates.concrete_season"].silent
+    assert rules["dates.guarantee"].silent
+    assert not rules["dates.locate_wait"].silent
     assert [needed.permit.id for needed in rules.permits()] == ["listed-street"]
+
+
+def test_rolling_meadows_speaks_for_a_part_of_a_listed_street_that_is_its_own() -> None:
+    rules = rules_of("rolling-meadows-il", street="Golf Road", authority="town")
+
+    assert rules.elsewhere == ()
+    assert rules["dates.guarantee"].known
 
 
 def test_rolling_meadows_has_six_covers_and_names_the_form() -> None:
@@ -365,7 +375,7 @@ def test_eugene_has_two_lengths_of_curb_by_dowels(*, dowels: bool, length: str) 
 def test_eugene_works_from_7_to_19_and_may_be_asked_for_other_hours() -> None:
     rule = rules_of("eugene-or")["traffic.hours"]
 
-    ((start, end),) = rule.hours.ranges
+    ((start, end),) = rule.hours.on(0)
     assert (start.hour, end.hour) == (7, 19)
     assert rule.waivable_by == ("city engineer",)
 
@@ -388,3 +398,9 @@ def test_eugene_inspects_before_material_is_placed_and_wants_plans_with_ties() -
         "species of street tree",
     ]
     assert rules["restore.asphalt_strip"].text == "at least 24 in"
+
+
+def test_eugene_ends_with_the_building_permit_or_after_a_year() -> None:
+    assert rules_of("eugene-or")["dates.complete_by"].text == (
+        "1 year; or the end of the building permit; whichever ends first"
+    )

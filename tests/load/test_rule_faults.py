@@ -76,6 +76,22 @@ PLACES = [
     ('[sheet.closings]\n"2026-11-27" = 1', "sheet.closings.2026-11-27"),
     ('[sheet.paved]\n"Heron Street" = "2024"', "sheet.paved.Heron Street"),
     ('[sheet.listed_streets]\n"Tarn Road" = 1', "sheet.listed_streets.Tarn Road"),
+    (
+        '[sheet.listed_streets]\n"Tarn Road" = { part = "a" }',
+        "sheet.listed_streets.Tarn Road.authority",
+    ),
+    (
+        '[sheet.listed_streets]\n"Tarn Road" = { authority = "A", between = "B" }',
+        "sheet.listed_streets.Tarn Road.between",
+    ),
+    (
+        '[sheet.listed_streets]\n"T" = { authority = "A", between = ["B", "C"], part = "D" }',
+        "sheet.listed_streets.T.part",
+    ),
+    (
+        '[sheet.listed_streets]\n"T" = { authority = "A", hold = false }',
+        "sheet.listed_streets.T.hold",
+    ),
     ("[source]\nfees = 1", "source.fees"),
     ("[source.fees]\ntitle = 'F'\nread = 2026-01-01\ndated = true", "source.fees.dated"),
     ("[rule]\ncore = 1", "rule.core"),

@@ -15,6 +15,7 @@ from permitkit.model.values import (
     Ask,
     ByReference,
     Cover,
+    DayHours,
     Hours,
     Insurance,
     Item,
@@ -24,6 +25,7 @@ from permitkit.model.values import (
     Order,
     RainRule,
     Season,
+    Seasons,
     Sentences,
     Span,
     Stance,
@@ -104,13 +106,19 @@ VALUES = [
     (
         "dates.concrete_season",
         'closed = "11-15 to 04-01", soft_end = true',
-        Season((11, 15), (4, 1), soft_end=True),
+        Seasons((Season((11, 15), (4, 1), soft_end=True),)),
     ),
-    ("water.sump_season", 'open = "04-01 to 11-14"', Season((4, 1), (11, 14), closed=False)),
+    (
+        "water.sump_season",
+        'open = "04-01 to 11-14"',
+        Seasons((Season((4, 1), (11, 14), closed=False),)),
+    ),
     (
         "traffic.hours",
         'hours = ["08:30-11:30", "13:30-15:30"], days = ["Mon-Wed", "Sat"]',
-        Hours(((time(8, 30), time(11, 30)), (time(13, 30), time(15, 30))), (0, 1, 2, 5)),
+        Hours(
+            (DayHours(((time(8, 30), time(11, 30)), (time(13, 30), time(15, 30))), (0, 1, 2, 5)),)
+        ),
     ),
     (
         "water.rain",

@@ -324,7 +324,7 @@ def test_hours_may_hang_on_a_named_street_and_be_split() -> None:
     )
 
     assert isinstance(boulevard.value, Hours)
-    assert len(boulevard.value.ranges) == 2
+    assert len(boulevard.value.on(0)) == 2
 
 
 def test_a_validity_may_hang_on_the_permit() -> None:

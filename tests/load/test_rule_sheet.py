@@ -10,6 +10,7 @@ from sheet_text import HEAD, sheet
 from permitkit.errors import Exit, InputError, UsageError
 from permitkit.load.find_sheet import SheetPlaces, find_sheet, list_places, shipped_folder
 from permitkit.load.rule_sheet import load_layers, load_sheet
+from permitkit.model.rules import OtherStreet
 from permitkit.model.values import Limit, Stance
 
 if TYPE_CHECKING:
@@ -57,7 +58,7 @@ def test_a_sheet_holds_its_head_its_sources_and_its_permits() -> None:
     assert (found.checked, found.due) == (date(2026, 3, 2), date(2027, 3, 1))
     assert (found.standing, found.verified, found.units) == ("invented", False, "us")
     assert found.closings == {date(2026, 11, 27): "day after Thanksgiving"}
-    assert found.listed_streets == {"Tarn Road": "Tarn County"}
+    assert found.listed_streets == (OtherStreet("Tarn Road", "Tarn County"),)
     assert found.paved == {"Heron Street": date(2024, 8, 1)}
     assert found.sources["fees"].read == date(2026, 3, 2)
     assert found.sources["fees"].dated == "2025-01-01"

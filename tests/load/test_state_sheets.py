@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
-from datetime import date, datetime
+from dataclasses import replace
+from datetime import date, datetime, time
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
@@ -15,6 +17,7 @@ from permitkit.load.find_sheet import list_places
 from permitkit.load.job_file import read_job
 from permitkit.load.rule_lint import lint
 from permitkit.load.rule_sheet import load_layers
+from permitkit.model.telling import value_text
 from permitkit.model.values import Ask, Span
 from permitkit.study.calendar import study_calendar
 from permitkit.study.days import WorkCalendar
@@ -28,6 +31,9 @@ STATES: tuple[dict[str, Any], ...] = tuple(BOOK["state"])
 COUNTS: dict[str, dict[str, Any]] = {row["name"]: row for row in BOOK["count"]}
 WHOLE_DAYS = ("24 h from the start", "full working days", "0:00-23:59")
 """What a row says of its days, besides its unit, that makes them whole ones."""
+
+AFTER = re.compile(r"(?:requests|notice) after (\d\d:\d\d)")
+"""From when on a row counts a call as the next day's."""
 
 each_state = pytest.mark.parametrize("row", STATES, ids=lambda row: row["state"])
 
@@ -44,6 +50,22 @@ def case(state: str, key: str) -> Any:  # noqa: ANN401 - a case of any value
 
 
 def wait_of(row: dict[str, Any]) -> Span:
+    """Return a row's wait in days, the longest notice, and the hour after which a call is late."""
+    hour = AFTER.search(row.get("counting", ""))
+    cutoff = time.fromisoformat(hour[1]) if hour else None
+    return replace(least_of(row), earliest=earliest_of(row), cutoff=cutoff)
+
+
+def earliest_of(row: dict[str, Any]) -> Span | None:
+    """Return how long before digging a row lets notice be given, at the most."""
+    unit = row.get("notice_max_unit", "")
+    if not row["notice_max"]:
+        return None
+    days = "days" if unit.startswith("calendar") else "working days"
+    return Span(row["notice_max"], days, full_days=unit.endswith("_full"))
+
+
+def least_of(row: dict[str, Any]) -> Span:
     """Return a row's wait in days: hours that leave weekends out are so many working days."""
     count, unit, counting = row["notice_min"], row["notice_min_unit"], row.get("counting", "")
     days = count // 24
@@ -112,9 +134,10 @@ def test_a_state_s_wait_is_its_row_s(row: dict[str, Any]) -> None:
 def test_a_state_tells_how_early_notice_may_be_given_at_the_most(row: dict[str, Any]) -> None:
     told = f"at most {row['notice_max']} " if row["notice_max"] else ""
     wait = case(row["state"], "dates.locate_wait")
+    shown = value_text(wait.value)
     said = load_layers(place(row["state"]))[0].rules.get("say.conditions")
 
-    assert told in wait.note
+    assert told in shown
     assert (said is not None) == (row["known"] == "seen")
     assert said is None or told in case(row["state"], "say.conditions").value.texts[0]
 
@@ -192,9 +215,8 @@ def test_whole_days_pass_before_digging(name: str) -> None:
 def test_a_state_of_whole_days_digs_on_the_day_printed(name: str, state: str) -> None:
     row = COUNTS[name]
 
-    assert case(state, "dates.locate_wait").value == Span(
-        row["N"], "working days", "call", full_days=True
-    )
+    wait = case(state, "dates.locate_wait").value
+    assert replace(wait, earliest=None) == Span(row["N"], "working days", "call", full_days=True)
     assert dug(place(state), row["notice"])[0] == row["dig"]
 
 

@@ -193,8 +193,9 @@ def test_delafield_wants_a_sketch_over_20_square_feet_or_30_feet(
 def test_delafield_charges_75_at_the_least_and_leaves_the_rest_open() -> None:
     fees = paid(sized(rules_of("delafield-wi"))).fees
 
-    assert fees.total == Decimal(75)
-    assert fees.open == ("further charges",)
+    assert (fees.total, fees.most, fees.shown) == (Decimal(75), None, "at least $75.00")
+    assert [row.shown for row in fees.rows] == ["$75.00 or more"]
+    assert fees.open == ("permit",)
 
 
 def test_delafield_gives_60_days_a_year_of_guarantee_and_a_yearly_deposit() -> None:

@@ -9,7 +9,7 @@ import pytest
 from town import edition, rules, sheet
 
 from permitkit.study.fees import work_out
-from permitkit.units import Kind, Measure, from_si, measure, read_measure
+from permitkit.units import Kind, Measure, from_si, measure, read_measure, write_money
 
 if TYPE_CHECKING:
     from permitkit.study.results import FeeRow, FeesStudy
@@ -113,6 +113,69 @@ def test_a_range_is_kept_as_one(line: str, arithmetic: str, low: str, high: str)
 
     assert found.arithmetic == arithmetic
     assert (str(found.amount), str(found.amount_to)) == (low, high)
+
+
+BOUNDS = [
+    ("least = 75", "$75.00 or more", "at least $75.00"),
+    ("most = 500", "up to $500.00", "at most $500.00"),
+    ("least = 100, most = 300", "$100.00 to $300.00", "$100.00 to $300.00"),
+    ("sum = 100, to = 300", "$100.00 to $300.00", "$100.00 to $300.00"),
+    ("ask = 'clerk', least = 75", "$75.00 or more", "at least $75.00"),
+    ("rate = 40, per = 'hour of review', least = 80", "$80.00 or more", "at least $80.00"),
+    ("by_reference = 'list', most = 90", "up to $90.00", "at most $90.00"),
+    ("sum = 500, cap = true", "up to $500.00", "at most $500.00"),
+    ("ask = 'clerk'", "", "to be set"),
+    ("sum = 85", "$85.00", "$85.00"),
+]
+
+
+@pytest.mark.parametrize(("line", "shown", "together"), BOUNDS)
+def test_what_is_known_of_a_sum_is_shown(line: str, shown: str, together: str) -> None:
+    due = fees(f"{{ name = 'a', {line} }}").fees
+
+    assert due.rows[0].shown == shown
+    assert due.shown == together
+    assert (due.open == ()) is (line == "sum = 85")
+
+
+TOGETHER = [
+    ("least = 75", "$95.00", None, "at least $95.00"),
+    ("most = 500", "$20.00", "$520.00", "$20.00 to $520.00"),
+    ("sum = 100, to = 300", "$120.00", "$320.00", "$120.00 to $320.00"),
+    ("ask = 'clerk'", "$20.00", None, "$20.00 and what is to be set"),
+]
+
+
+@pytest.mark.parametrize(("line", "low", "high", "shown"), TOGETHER)
+def test_a_total_is_as_wide_as_its_lines(line: str, low: str, high: str | None, shown: str) -> None:
+    due = fees(f"{{ name = 'a', {line} }}, {{ name = 'b', sum = 20 }}").fees
+
+    assert write_money(due.total) == low
+    assert (None if due.most is None else write_money(due.most)) == high
+    assert due.shown == shown
+
+
+OPEN_TERMS = [
+    ("percent = 10, of = 'a'", "least = 75", "$7.50 or more"),
+    ("percent = 10, of = 'fees'", "sum = 100, to = 300", "$10.00 to $30.00"),
+    ("percent = 10, of = 'a', most = 20", "least = 75", "$7.50 to $20.00"),
+    ("greater_of = [{ sum = 5 }, { percent = 10, of = 'a' }]", "least = 75", "$7.50 or more"),
+    ("lesser_of = [{ sum = 50 }, { percent = 10, of = 'a' }]", "least = 75", "$7.50 to $50.00"),
+    ("sum_of = [{ sum = 50 }, { percent = 10, of = 'a' }]", "least = 75", "$57.50 or more"),
+]
+
+
+@pytest.mark.parametrize(("line", "first", "shown"), OPEN_TERMS)
+def test_a_share_of_what_may_be_more_may_be_more(line: str, first: str, shown: str) -> None:
+    rows = fees(f"{{ name = 'a', {first} }}, {{ name = 'b', {line} }}").fees.rows
+
+    assert rows[1].shown == shown
+
+
+def test_a_least_that_work_begun_first_doubles_may_still_be_more() -> None:
+    found = row("least = 75, begun_times = 2", cut=BEGUN)
+
+    assert found.shown == "$150.00 or more"
 
 
 def test_a_range_is_multiplied_at_both_ends() -> None:

@@ -7,8 +7,9 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
-from town import base, edition, job, rules, sheet
+from town import base, edition, job, rules, sheet, state
 
+from permitkit.model.facts import FACTS, Stage
 from permitkit.model.values import Ask
 from permitkit.study.in_force import NONE_NEAR, UNKNOWN, facts_of
 from permitkit.units import Kind, measure, read_measure
@@ -189,6 +190,62 @@ def test_an_emitter_tells_which_way_the_ground_falls() -> None:
     assert facts["falls_to"] == "rear"
 
 
+LAWN = {"rim": "100 ft", "to_row": "12 ft", "to_side_line": "8 ft"}
+LAWN |= {"to_walk": "13 ft", "to_house": "20 ft"}
+STATED = [
+    ("other_outlet", {"outlet": {"other_way": True}}, True),
+    ("harm", {"outlet": {"harm": False}}, False),
+    ("yard", {"outlet": {"kind": "emitter", "emitter": LAWN | {"yard": "side"}}}, "side"),
+    ("zone", {"site": {"zone": "R-1"}}, "R-1"),
+    ("building_use", {"site": {"building_use": "house"}}, "house"),
+    ("pavement_rating", {"street": {"pavement_rating": 55}}, 55),
+    ("trench_runs", {"cut": {"trench_runs": "along the walk"}}, "along the walk"),
+    ("owner_occupier", {"papers": {"owner_occupier": True}}, True),
+    ("storm_main", {"site": {"storm_main_distance": "30 ft"}}, read_measure("30 ft", Kind.LENGTH)),
+    ("soil", {"site": {"soil": "clay"}}, "clay"),
+    ("built", {"outlet": {"built_before": date(1984, 7, 1)}}, date(1984, 7, 1)),
+    (
+        "strength",
+        {"restoration": {"strength": "4500 psi"}},
+        read_measure("4500 psi", Kind.STRENGTH),
+    ),
+    ("cost", {"cut": {"cost": "900"}}, Decimal(900)),
+    ("street_paved", {"street": {"last_paved": date(2021, 1, 1)}}, date(2021, 1, 1)),
+]
+
+
+@pytest.mark.parametrize(("name", "tables", "value"), STATED, ids=[row[0] for row in STATED])
+def test_a_fact_the_job_may_leave_out_is_not_known_until_it_says(
+    name: str, tables: dict[str, Any], value: object
+) -> None:
+    assert facts_of(job())[name] is UNKNOWN
+    assert facts_of(job(**tables))[name] == value
+
+
+SET = [
+    ("restored_by", {"restoration": {"by": "town"}}, "applicant", "town"),
+    ("emergency", {"dates": {"emergency": date(2026, 4, 26)}}, False, True),
+    ("extension", {"papers": {"more_time": "late"}}, "none", "late"),
+    ("hurry", {"papers": {"hurry": True}}, False, True),
+    ("begun", {"cut": {"begun": True}}, False, True),
+]
+
+
+@pytest.mark.parametrize(("name", "tables", "plain", "told"), SET, ids=[row[0] for row in SET])
+def test_a_fact_that_has_a_plain_value_may_be_said_otherwise(
+    name: str, tables: dict[str, Any], plain: object, told: object
+) -> None:
+    assert facts_of(job())[name] == plain
+    assert facts_of(job(**tables))[name] == told
+
+
+def test_every_fact_a_condition_may_ask_for_is_read_from_the_job_or_computed() -> None:
+    of_items = {name for name, fact in FACTS.items() if fact.local} - {"water"}
+    computed = {name for name, fact in FACTS.items() if fact.stage is Stage.SIZE}
+
+    assert set(facts_of(job())) == set(FACTS) - of_items - computed
+
+
 def test_a_sheets_own_list_of_streets_tells_whose_and_how_old_it_is() -> None:
     lists = (
         "[sheet.listed_streets]\n'MILL LANE' = 'Tarn County'\n'Other Road' = 'State'\n"
@@ -204,6 +261,56 @@ def test_a_sheets_own_list_of_streets_tells_whose_and_how_old_it_is() -> None:
     elsewhere = rules(town, street={"name": "Quiet Street"})
     assert elsewhere.facts["authority"] == "town"
     assert elsewhere.facts["street_paved"] is UNKNOWN
+
+
+PARTS = (
+    "[sheet.listed_streets]\n'Mill Lane' = [\n"
+    "{ authority = 'Tarn County', between = ['A Street', 'B Street', 'C St'], holds = false },\n"
+    "{ authority = 'State', between = ['D Street', 'E Street'], sheet = 'us-xx' }]\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("block", "authority", "away"),
+    [
+        (["B St", "C St"], "Tarn County", True),
+        (["D Street", "E Street"], "State", None),
+        (["C Street", "D Street"], UNKNOWN, None),
+        ([], UNKNOWN, False),
+    ],
+)
+def test_a_part_of_a_street_is_told_by_the_job_s_block(
+    block: list[str], authority: object, *, away: bool | None
+) -> None:
+    town = sheet(edition("walk.base", base("", 4)), head=PARTS)
+
+    found = rules(town, street={"between": block})
+
+    assert found.facts["authority"] == authority
+    assert [each.certain for each in found.elsewhere] == ([] if away is None else [away])
+    assert found["walk.base"].silent is (away is True)
+
+
+def test_what_does_not_hold_here_leaves_the_layers_below_in_force() -> None:
+    head = "[sheet.listed_streets]\n'Mill Lane' = { authority = 'Tarn County', holds = false }"
+    town = sheet(edition("walk.base", base("", 4)), head=head)
+    below = state(edition("walk.base", base("", 6)))
+
+    found = rules(town, below)
+
+    assert found["walk.base"].text == "at least 6 in"
+    assert found.sheets == (town, below)
+    assert rules(town, below, street={"name": "Quay"})["walk.base"].text == "at least 4 in"
+
+
+def test_of_a_sheet_that_does_not_hold_only_permits_that_ask_whose_street_it_is_count() -> None:
+    permits = "".join(
+        f"[[permit]]\nid = '{name}'\ntitle = 'P'\nissuer = 'I'\n{when}\n"
+        for name, when in (("town", ""), ("theirs", "when = { authority = 'Tarn County' }"))
+    )
+    head = "[sheet.listed_streets]\n'Mill Lane' = { authority = 'Tarn County', holds = false }"
+
+    assert [n.permit.id for n in rules(sheet(permits, head=head)).permits()] == ["theirs"]
 
 
 # ---- editions and their clocks

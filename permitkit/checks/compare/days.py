@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 
 from permitkit.checks.compare.answers import honest, judged, passes_over
 from permitkit.checks.finding import Finding
-from permitkit.model.telling.conditions import season_text as part_of_year
-from permitkit.model.values import Hours, Season, Span
+from permitkit.model.telling.values import seasons_text
+from permitkit.model.values import Hours, Seasons, Span, Spans
 from permitkit.model.verdict import Outcome
 from permitkit.study.days import WEEKDAYS, told
 
@@ -19,7 +19,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from permitkit.checks.scale import Lazy
-    from permitkit.study.days import WorkCalendar
     from permitkit.study.in_force import InForce
 
 __all__ = [
@@ -27,10 +26,10 @@ __all__ = [
     "in_months",
     "in_season",
     "lasts",
+    "not_sooner",
     "on_or_after",
     "on_or_before",
     "past",
-    "season_text",
 ]
 
 HOURS_IN = {"hour": 1, "day": 24, "week": 168, "month": 720, "year": 8760}
@@ -40,10 +39,22 @@ UNREACHED = "the day it depends on is not known"
 
 
 def on_or_after(
-    rule: InForce, day: date | None, first: date | None, *, item: str = "", cure: str = ""
+    rule: InForce,
+    day: date | None,
+    first: date | None,
+    *,
+    item: str = "",
+    cure: str = "",
+    late: date | None = None,
 ) -> Finding:
-    """Return whether a day is no earlier than the first that the rule, reckoned out, allows."""
-    return _reckoned(rule, day, first, item, cure, late=False)
+    """Return whether a day is no earlier than the first that the rule, reckoned out, allows.
+
+    `late` is the first day if what the rule counts from came after its hour, where nobody says.
+    """
+    found = _reckoned(rule, day, first, item, cure, late=False)
+    if found.outcome is Outcome.MEETS and day and late and day < late:
+        return _hour_asked(found, day, late)
+    return found
 
 
 def on_or_before(
@@ -53,43 +64,39 @@ def on_or_before(
     return _reckoned(rule, day, last, item, cure, late=True)
 
 
-def past(
-    rule: InForce,
-    since: date | None,
-    day: date,
-    working: WorkCalendar,
-    *,
-    item: str = "",
-    cure: str = "",
-) -> Finding:
-    """Return whether a span, counted in the town's working days, has run out by a day."""
-    span = rule.value
-    if not isinstance(span, Span):
-        return honest(rule, item=item)
-    if span.endless:
-        words, limit = partial(told, day), f"closed {span.text}"
+def past(rule: InForce, day: date, last: date | None, *, item: str = "", cure: str = "") -> Finding:
+    """Return whether a time has run out by a day; one without end never does."""
+    if isinstance(rule.value, Span) and rule.value.endless:
+        words, limit = partial(told, day), f"closed {rule.value.text}"
         return Finding(Outcome.FAILS, item, rule, proposed=words, limit=limit, cure=cure)
-    last = working.last_day(span, since) if since else None
     return on_or_after(rule, day, last, item=item, cure=cure)
 
 
 def in_time(
-    rule: InForce,
-    since: date | None,
-    day: date,
-    working: WorkCalendar,
-    *,
-    item: str = "",
-    cure: str = "",
+    rule: InForce, day: date | None, last: date | None, *, item: str = "", cure: str = ""
 ) -> Finding:
-    """Return whether a day lies within a span, counted in the town's working days."""
-    span = rule.value
-    if not isinstance(span, Span):
-        return honest(rule, item=item)
-    if span.endless:
+    """Return whether a day lies within the time a rule gives; one without end holds it always."""
+    if isinstance(rule.value, Span) and rule.value.endless:
         return passes_over("no end is set", item=item, rule=rule)
-    last = working.last_day(span, since) if since else None
+    if isinstance(rule.value, Spans) and last is None:
+        why = f"on which day does this time end: {rule.text}?"
+        return Finding(Outcome.ASK, item, rule, why=why, ask_of=rule.ask_of)
     return on_or_before(rule, day, last, item=item, cure=cure)
+
+
+def not_sooner(
+    rule: InForce, day: date | None, first: date | None, *, item: str = "", cure: str = ""
+) -> Finding:
+    """Return whether a wait began no longer before than the rule allows, where it says so."""
+    if rule.known and first is None:
+        return passes_over("no earliest day is set", item=item, rule=rule)
+    return on_or_after(rule, day, first, item=item, cure=cure)
+
+
+def _hour_asked(found: Finding, day: date, late: date) -> Finding:
+    """Return the question at what hour something came, which decides the day."""
+    why = f"at what hour did it come? Counted from the next working day, {told(late)} is the first"
+    return found._replace(outcome=Outcome.ASK, proposed=told(day), why=why, ask_of="whoever called")
 
 
 def in_season(
@@ -105,17 +112,17 @@ def in_season(
 
     With `excused`, a day in the closed part is met all the same, by what is said there.
     """
-    season = rule.value
-    if not isinstance(season, Season):
+    seasons = rule.value
+    if not isinstance(seasons, Seasons):
         return honest(rule, item=item)
     wanted = sorted(days)
-    shut = [day for day in wanted if season.holds(day) is season.closed]
+    shut = [day for day in wanted if seasons.shut(day)]
     return Finding(
         judged(ok=not shut or bool(excused)),
         item,
         rule,
         proposed=proposed or partial(_in_season, wanted, shut, excused),
-        limit=partial(season_text, season),
+        limit=partial(seasons_text, seasons),
         cure=cure,
     )
 
@@ -130,8 +137,9 @@ def in_months(
     excused: str = "",
 ) -> Finding:
     """Return whether whole months of a year lie in the part of it that is open."""
-    wanted, season = frozenset(months), rule.value
-    turns = (season.start, season.end) if isinstance(season, Season) else ()
+    wanted, value = frozenset(months), rule.value
+    parts = value.parts if isinstance(value, Seasons) else ()
+    turns = tuple(turn for part in parts for turn in (part.start, part.end))
     return in_season(
         rule,
         _turning_days(turns, wanted, year),
@@ -155,46 +163,85 @@ def lasts(
 
     Spans are held against each other by the hour; a month is 30 days and a year 365.
     """
-    span = rule.value
-    if not isinstance(span, Span):
+    wanted = _hours_of(rule.value)
+    if wanted is None:
         return honest(rule, item=item)
     if count is None:
         return passes_over("not stated: the town's own span holds", item=item, rule=rule)
-    wanted = inf if span.endless else span.count * HOURS_IN[_singular(span.unit)]
     given = count * HOURS_IN[_singular(unit)]
     return Finding(
         judged(ok=given <= wanted if most else given >= wanted),
         item,
         rule,
         proposed=f"{count} {unit if count != 1 else _singular(unit)}",
-        limit=f"at {'most' if most else 'least'} {span.text}",
+        limit=partial(_span_limit, rule, most=most),
         cure=cure,
     )
 
 
+def _hours_of(value: object) -> float | None:
+    """Return how many hours a span, or the shorter or longer of several, is; without end, inf."""
+    if isinstance(value, Spans):
+        hours = [each for part in value.parts if (each := _hours_of(part)) is not None]
+        return (min if value.first else max)(hours)
+    if not isinstance(value, Span):
+        return None
+    return inf if value.endless else value.count * HOURS_IN[_singular(value.unit)]
+
+
+def _span_limit(rule: InForce, *, most: bool) -> str:
+    text = rule.value.text if isinstance(rule.value, Span) else rule.text
+    return f"at {'most' if most else 'least'} {text}"
+
+
 def in_hours(
-    rule: InForce, start: str | None, end: str | None, days: Iterable[date], *, cure: str = ""
+    rule: InForce, spells: tuple[tuple[time, time], ...], days: Iterable[date], *, cure: str = ""
 ) -> Finding:
-    """Return whether work keeps to the hours of the day and the days of the week allowed."""
+    """Return whether work keeps to the hours and the days of the week allowed.
+
+    Parameters
+    ----------
+    rule
+        The hours.
+    spells
+        From when to when there is work on each day; nothing where nobody says.
+    days
+        The days of work.
+    """
     hours = rule.value
     if not isinstance(hours, Hours):
         return honest(rule, item="")
-    odd = [day for day in days if day.weekday() not in hours.days]
+    worked = tuple(days)
+    odd = [day for day in worked if not hours.on(day.weekday())]
     if odd:
-        limit = f"work on {', '.join(WEEKDAYS[day] for day in hours.days)}"
+        open_on = sorted(day for part in hours.parts for day in part.days)
+        limit = f"work on {', '.join(WEEKDAYS[day] for day in open_on)}"
         return Finding(Outcome.FAILS, "days", rule, proposed=told(odd[0]), limit=limit, cure=cure)
-    if start is None or end is None:
+    if not spells:
         return passes_over("the job states no hours: the town's own hold", item="hours", rule=rule)
-    begin, stop = time.fromisoformat(start), time.fromisoformat(end)
-    fits = any(first <= begin and stop <= last for first, last in hours.ranges)
-    limit = " or ".join(f"{first:%H:%M} to {last:%H:%M}" for first, last in hours.ranges)
-    proposed = f"{begin:%H:%M} to {stop:%H:%M}"
-    return Finding(judged(ok=fits), "hours", rule, proposed=proposed, limit=limit, cure=cure)
+    out = [day for day in worked if not _kept(hours, spells, day)]
+    whose = f" on {told(out[0])}" if out and len(hours.parts) > 1 else ""
+    day = out[0].weekday() if out else worked[0].weekday() if worked else hours.parts[0].days[0]
+    return Finding(
+        judged(ok=not out),
+        "hours",
+        rule,
+        proposed=_spells(spells, " and ") + whose,
+        limit=_spells(hours.on(day), " or "),
+        cure=cure,
+    )
 
 
-def season_text(season: Season) -> str:
-    """Return a season as printed: `closed Nov 15 to Mar 31`."""
-    return f"{'closed' if season.closed else 'open'} {part_of_year(season)}"
+def _kept(hours: Hours, spells: tuple[tuple[time, time], ...], day: date) -> bool:
+    """Return whether every spell of work lies within hours of its day."""
+    ranges = hours.on(day.weekday())
+    return all(
+        any(first <= begin and end <= last for first, last in ranges) for begin, end in spells
+    )
+
+
+def _spells(spells: tuple[tuple[time, time], ...], word: str) -> str:
+    return word.join(f"{first:%H:%M} to {last:%H:%M}" for first, last in spells)
 
 
 def _reckoned(

@@ -36,9 +36,10 @@ def pays(rule: InForce, stated: Decimal | None, due: MoneyTotal) -> Finding:
 
 def open_sums(rule: InForce, due: MoneyTotal) -> Iterator[Finding]:
     """Yield a question for each line of money that the town has still to set."""
-    for name in due.open:
-        why = f"please set: {name}"
-        yield Finding(Outcome.ASK, name, rule, why=why, ask_of=rule.ask_of)
+    for row in due.rows:
+        if not row.settled:
+            why = f"please set: {row.name}" + (f" ({row.shown})" if row.shown else "")
+            yield Finding(Outcome.ASK, row.name, rule, why=why, ask_of=rule.ask_of)
 
 
 def covered(rule: InForce, policies: Iterable[Policy]) -> Iterator[Finding]:
@@ -73,7 +74,8 @@ def _paid(rule: InForce, stated: Decimal | None, due: MoneyTotal, *, exact: bool
         return honest(rule, item="")
     if stated is None:
         return passes_over("no sum is stated", rule=rule)
-    right = stated == due.total if exact else stated >= due.total
+    top = due.total if due.known else due.most
+    right = stated >= due.total and (not exact or top is None or stated <= top)
     return Finding(
         judged(ok=right),
         "",
@@ -86,13 +88,12 @@ def _paid(rule: InForce, stated: Decimal | None, due: MoneyTotal, *, exact: bool
 
 def _arithmetic(due: MoneyTotal) -> str:
     """Return the lines of a sum with how each was reached, and the sum."""
-    rows = ((row, write_money(row.amount)) for row in due.rows if row.amount)
-    lines = [f"{row.name} {money} ({row.arithmetic})" for row, money in rows]
-    return f"pay {write_money(due.total)}: {'; '.join(lines)}"
+    lines = [f"{row.name} {row.shown} ({row.arithmetic})" for row in due.rows if row.amount]
+    return f"pay {due.shown}: {'; '.join(lines)}"
 
 
 def _due(due: MoneyTotal, *, exact: bool) -> str:
-    return f"{'' if exact else 'at least '}{write_money(due.total)}"
+    return due.shown if exact else f"at least {write_money(due.total)}"
 
 
 def _reaches(policy: Policy, cover: Cover) -> bool:

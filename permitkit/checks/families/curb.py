@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from permitkit.checks.compare import (
     at_least,
     holds,
+    one_of,
     part_measured,
     present,
     stance,
@@ -16,6 +17,7 @@ from permitkit.checks.compare import (
 from permitkit.checks.proposed import (
     bit_cure,
     curbs,
+    cutter,
     from_part,
     holes,
     notches,
@@ -25,7 +27,7 @@ from permitkit.checks.proposed import (
     window_cure,
 )
 from permitkit.checks.registry import check
-from permitkit.model.keys import craft
+from permitkit.model.keys import craft, duties
 from permitkit.model.keys import outlet as keys
 
 if TYPE_CHECKING:
@@ -43,6 +45,7 @@ __all__ = [
     "core_near_joint",
     "core_too_wide",
     "cores_too_close",
+    "curb_cut_by_others",
     "curb_wrong_height",
     "grout_gap_wrong",
     "no_bit_fits",
@@ -145,6 +148,23 @@ def grout_gap_wrong(job: Job, rules: RulesInForce, study: Study) -> Iterator[Fin
     """
     for _, hole in holes(study):
         yield within(rules[keys.CORE_GAP], hole.gap_m, cure=partial(_other_gap, job, hole))
+
+
+@check(
+    "curb-cut-by-others",
+    "Someone else has to cut the curb",
+    reads=(duties.OUTLET_WHO_CUTS,),
+    idle="the curb is not cut",
+)
+def curb_cut_by_others(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag a curb cut or cored by somebody who may not.
+
+    Why: a curb cut by the wrong hands is replaced at the owner's cost.
+    """
+    rule = rules[duties.OUTLET_WHO_CUTS]
+    for _curb in curbs(study):
+        cure = "have it cut by those who may, and name them in cut.curb_by"
+        yield one_of(rule, cutter(job, rule), item="the curb", cure=cure)
 
 
 @check(

@@ -11,6 +11,7 @@ from permitkit.checks.compare import (
     in_time,
     listed,
     longest,
+    not_sooner,
     on_or_after,
     on_or_before,
     past,
@@ -19,24 +20,26 @@ from permitkit.checks.papers import policies
 from permitkit.checks.registry import check
 from permitkit.model.keys import deadlines
 from permitkit.model.keys import papers as keys
-from permitkit.study.days import WorkCalendar, dated, told
+from permitkit.study.days import dated, told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
-    from datetime import date
 
     from permitkit.checks.finding import Finding
     from permitkit.model.job import Job
-    from permitkit.study.in_force import InForce, RulesInForce
+    from permitkit.study.in_force import RulesInForce
     from permitkit.study.results import Study
 
 __all__ = [
     "begun_too_late",
+    "emergency_filed_too_late",
     "filed_too_late",
+    "filed_too_soon",
     "finished_too_late",
     "inspection_not_booked",
     "insurance_lapses",
     "locate_called_too_late",
+    "locate_called_too_soon",
     "locate_ticket_stale",
     "pavement_too_young",
     "permit_runs_out",
@@ -62,6 +65,7 @@ def filed_too_late(job: Job, rules: RulesInForce, study: Study) -> Iterator[Find
         calendar.earliest_issue,
         item="permit expected",
         cure="file earlier, or start later",
+        late=calendar.late.get("issue"),
     )
     yield on_or_after(
         rules[keys.DATES_LEAD],
@@ -72,11 +76,30 @@ def filed_too_late(job: Job, rules: RulesInForce, study: Study) -> Iterator[Find
     )
     yield past(
         rules[deadlines.DATES_APPLY_AHEAD],
-        job.filing,
         dates.start,
-        WorkCalendar.of(rules.sheets),
+        calendar.due[deadlines.DATES_APPLY_AHEAD.name],
         item="time from filing to work",
         cure="file earlier, or start later",
+    )
+
+
+@check(
+    "filed-too-soon",
+    "The application is filed sooner than the town takes it",
+    reads=(deadlines.DATES_APPLY_AHEAD,),
+)
+def filed_too_soon(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag an application that goes in longer before the work than the town takes one.
+
+    Why: the counter sends it back, and the place in the row is lost.
+    """
+    first = study.calendar.file_from
+    yield not_sooner(
+        rules[deadlines.DATES_APPLY_AHEAD],
+        job.filing,
+        first,
+        item="the application",
+        cure=f"file on {told(first)} at the earliest, or start sooner" if first else "",
     )
 
 
@@ -90,12 +113,10 @@ def begun_too_late(job: Job, rules: RulesInForce, study: Study) -> Iterator[Find
 
     Why: a permit not begun in time is void, and the fee with it.
     """
-    rule = rules[deadlines.DATES_START_BY]
     yield in_time(
-        rule,
-        event(job, study, rule, "issue"),
+        rules[deadlines.DATES_START_BY],
         job.dates.start,
-        WorkCalendar.of(rules.sheets),
+        study.calendar.due[deadlines.DATES_START_BY.name],
         item="start of work",
         cure="start sooner, or ask for an extension",
     )
@@ -104,21 +125,39 @@ def begun_too_late(job: Job, rules: RulesInForce, study: Study) -> Iterator[Find
 @check(
     "finished-too-late",
     "The work ends after the time the town gives for it",
-    reads=(deadlines.DATES_COMPLETE_BY, deadlines.DATES_CLOSE_BY),
+    reads=(deadlines.DATES_COMPLETE_BY, deadlines.DATES_CLOSE_BY, deadlines.DATES_RESTORE_BY),
 )
 def finished_too_late(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
-    """Flag work that ends, or an opening that is closed, later than the town gives.
+    """Flag work that ends, or an opening closed or restored, later than the town gives.
 
     Why: an opening in a walk that stays open is what the town hears of every day.
     """
-    working = WorkCalendar.of(rules.sheets)
-    for key, clock, item in (
-        (deadlines.DATES_COMPLETE_BY, "issue", "end of work"),
-        (deadlines.DATES_CLOSE_BY, "start", "opening closed"),
+    ends = job.dates.finish
+    for key, day, item in (
+        (deadlines.DATES_COMPLETE_BY, ends, "end of work"),
+        (deadlines.DATES_CLOSE_BY, ends, "opening closed"),
+        (deadlines.DATES_RESTORE_BY, job.dates.restored or ends, "restored for good"),
     ):
-        since = event(job, study, rules[key], clock)
-        ends = job.dates.finish
-        yield in_time(rules[key], since, ends, working, item=item, cure="finish sooner")
+        last = study.calendar.due[key.name]
+        yield in_time(rules[key], day, last, item=item, cure="finish sooner")
+
+
+@check(
+    "emergency-filed-too-late",
+    "The application comes too late after the emergency",
+    reads=(deadlines.DATES_EMERGENCY,),
+    idle="it is no emergency",
+)
+def emergency_filed_too_late(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag an application that follows emergency work later than the town gives.
+
+    Why: past that day the same hole is work without a permit.
+    """
+    if job.dates.emergency:
+        last = study.calendar.due[deadlines.DATES_EMERGENCY.name]
+        cure = "file at once, and say in the scope why it is late"
+        rule = rules[deadlines.DATES_EMERGENCY]
+        yield in_time(rule, job.filing, last, item="the application", cure=cure)
 
 
 @check("work-in-closed-season", "The work falls in the closed season", reads=(keys.DATES_CONCRETE,))
@@ -152,6 +191,27 @@ def locate_called_too_late(job: Job, rules: RulesInForce, study: Study) -> Itera
         study.calendar.locate_from,
         item="first day of digging",
         cure=f"call by {told(call_by)}" if call_by else "call earlier",
+        late=study.calendar.late.get("dig-from"),
+    )
+
+
+@check(
+    "locate-called-too-soon",
+    "The utility locate was called too soon",
+    reads=(keys.DATES_LOCATE_WAIT,),
+)
+def locate_called_too_soon(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag a call that comes longer before digging than the law lets it.
+
+    Why: marks put down too soon are worn off, and the notice counts for nothing.
+    """
+    first = study.calendar.locate_call_from
+    yield not_sooner(
+        rules[keys.DATES_LOCATE_WAIT],
+        job.locate.called,
+        first,
+        item="the locate call",
+        cure=f"call again, on {told(first)} at the earliest" if first else "",
     )
 
 
@@ -232,7 +292,7 @@ def inspection_not_booked(job: Job, rules: RulesInForce, _: Study) -> Iterator[F
     reads=(keys.DATES_PAVEMENT,),
     idle="no pavement is cut",
 )
-def pavement_too_young(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+def pavement_too_young(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a cut in pavement within the years in which the town closes it.
 
     Why: a new street with a trench across it is an old street.
@@ -240,9 +300,8 @@ def pavement_too_young(job: Job, rules: RulesInForce, _: Study) -> Iterator[Find
     if job.cut.pavement_cut:
         yield past(
             rules[keys.DATES_PAVEMENT],
-            job.street.last_paved,
             job.dates.start,
-            WorkCalendar.of(rules.sheets),
+            study.calendar.due[keys.DATES_PAVEMENT.name],
             item="start of work",
             cure="work from behind the curb, or wait",
         )
@@ -268,16 +327,3 @@ def sheet_overdue(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
             why = f"do these rules still stand? The sheet fell due for another look on {due}"
             of = sheet.office or sheet.title
             yield asked(why, item=sheet.title, of=of, proposed=f"filed {filed}")
-
-
-def event(job: Job, study: Study, rule: InForce, clock: str) -> date | None:
-    """Return the day a rule's span begins: on the event it names, else on the one given."""
-    days = {
-        "filing": job.filing,
-        "issue": job.dates.issue_expected or study.calendar.earliest_issue,
-        "start": job.dates.start,
-        "opening": job.dates.start,
-        "concrete": job.dates.concrete,
-        "call": job.locate.called,
-    }
-    return days.get(rule.span.clock or clock) if rule.known else None

@@ -50,6 +50,7 @@ __all__ = [
     "permit_missing",
     "photo_missing",
     "signature_open",
+    "stamp_missing",
     "town_not_additional_insured",
     "upkeep_not_settled",
     "wrong_applicant",
@@ -237,6 +238,17 @@ def wrong_applicant(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding
     Why: the permit binds whoever signs for it.
     """
     yield one_of(rules[keys.DOCS_WHO_APPLIES], job.papers.applicant)
+
+
+@check("stamp-missing", "An engineer's stamp is missing", reads=(keys.STAMP_NEEDED,))
+def stamp_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag drawings that no engineer stamps, where the town wants them stamped.
+
+    Why: a drawing without the stamp it needs is not looked at.
+    """
+    rule, by = rules[keys.STAMP_NEEDED], bool(job.papers.stamped_by)
+    cure = "have them stamped, and name the engineer in papers.stamped_by"
+    yield present(rule, there=by, what="stamped", item="the drawings", cure=cure)
 
 
 @check("owner-consent-missing", "The owner's consent is missing", reads=(keys.DOCS_CONSENT,))

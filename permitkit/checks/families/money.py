@@ -5,9 +5,10 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from permitkit.checks.compare import adds_up, longest, open_sums, pays
-from permitkit.checks.papers import policies
+from permitkit.checks.compare import adds_up, longest, one_of, open_sums, pays
+from permitkit.checks.papers import policies, securities
 from permitkit.checks.registry import check
+from permitkit.model.keys import duties
 from permitkit.model.keys import papers as keys
 
 if TYPE_CHECKING:
@@ -22,6 +23,7 @@ __all__ = [
     "bond_too_low",
     "deposit_too_small",
     "fee_does_not_add_up",
+    "security_wrong_kind",
     "sum_not_set",
 ]
 
@@ -53,6 +55,21 @@ def bond_too_low(job: Job, rules: RulesInForce, study: Study) -> Iterator[Findin
     bond = longest(policies(job)).get("bond")
     held = bond.each if bond else stated(job, "bond") or Decimal()
     yield pays(rules[keys.FEES_BOND], held, study.fees.bond)
+
+
+@check(
+    "security-wrong-kind",
+    "The security is of a kind that the town does not take",
+    reads=(duties.DOCS_SECURITY,),
+    idle="no security is given",
+)
+def security_wrong_kind(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag a bond or a deposit given in a form that the town does not take.
+
+    Why: the counter hands the wrong paper back, and the permit waits.
+    """
+    for kind in securities(job):
+        yield one_of(rules[duties.DOCS_SECURITY], kind, item=kind)
 
 
 @check(

@@ -44,6 +44,7 @@ __all__ = [
     "better_outlet_not_tried",
     "curb_outlet_barred",
     "old_hole_left_open",
+    "old_pipe_renewed",
     "outlet_count_wrong",
     "outlet_near_drive",
     "outlet_near_inlet",
@@ -286,6 +287,23 @@ def old_hole_left_open(job: Job, rules: RulesInForce, _: Study) -> Iterator[Find
                 item=f"old hole at {as_written(hole.station)}",
                 cure="plug it full depth to the town's detail",
             )
+
+
+@check(
+    "old-pipe-renewed",
+    "An old curb pipe may not be renewed",
+    reads=(craft.OUTLET_RENEWAL,),
+    idle="no hole already there is used again",
+)
+def old_pipe_renewed(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag a hole already there that is used again, where the town bars renewal in kind.
+
+    Why: where curb pipes are barred, the old ones are let die out.
+    """
+    for hole in job.existing:
+        if hole.plan == "reuse":
+            where = f"old hole at {as_written(hole.station)}"
+            yield stance(rules[craft.OUTLET_RENEWAL], "used again", item=where, cure="plug it")
 
 
 def _other_count(count: int, limit: float) -> str:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from permitkit.checks.compare import at_least, at_most, lasts, listed, one_of, present
 from permitkit.checks.proposed import as_written, cuts, features, holes
 from permitkit.checks.registry import check
+from permitkit.model.keys import craft, duties
 from permitkit.model.keys import walk as keys
 
 if TYPE_CHECKING:
@@ -20,13 +21,16 @@ if TYPE_CHECKING:
     from permitkit.study.results import Study
 
 __all__ = [
+    "asphalt_strip_too_narrow",
     "backfill_too_loose",
     "curb_piece_too_short",
     "grout_wrong_kind",
+    "joints_too_far_apart",
     "lift_too_thick",
     "open_too_early",
     "restoration_does_not_match",
     "restoration_not_stated",
+    "restored_by_others",
     "tree_roots_cut",
 ]
 
@@ -91,6 +95,53 @@ def curb_piece_too_short(job: Job, rules: RulesInForce, _: Study) -> Iterator[Fi
             item="with dowels" if job.restoration.dowels else "without dowels",
             cure="replace {short} more, to a joint",
         )
+
+
+@check(
+    "restored-by-others",
+    "Someone else has to restore walk, curb and pavement",
+    reads=(duties.RESTORE_BY,),
+)
+def restored_by_others(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag a restoration by the applicant where the town does it itself, or the other way round.
+
+    Why: where the town restores, its work is charged, and the firm's is taken out again.
+    """
+    cure = "name who restores in restoration.by, and the fee that goes with it"
+    yield one_of(rules[duties.RESTORE_BY], job.restoration.by, cure=cure)
+
+
+@check(
+    "asphalt-strip-too-narrow",
+    "The strip of asphalt renewed beside the gutter is too narrow",
+    reads=(craft.RESTORE_ASPHALT,),
+    idle="no pavement is cut",
+)
+def asphalt_strip_too_narrow(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag pavement cut beside the gutter in a strip narrower than the town renews.
+
+    Why: a narrow strip cannot be rolled, and settles into a second gutter.
+    """
+    if job.cut.pavement_cut:
+        cure = "cut {short} more of the pavement"
+        yield at_least(rules[craft.RESTORE_ASPHALT], job.cut.pavement_cut, item="strip", cure=cure)
+
+
+@check(
+    "joints-too-far-apart",
+    "Joints in the new walk are too far apart",
+    reads=(craft.WALK_JOINTS,),
+    idle="no panel is taken out",
+)
+def joints_too_far_apart(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag panels longer than the town lets joints stand apart.
+
+    Why: concrete makes the joint it was not given, and not in a straight line.
+    """
+    for _cut in cuts(job, study):
+        cure = "score the new panels at the town's spacing"
+        length = job.walk.panel_length
+        yield at_most(rules[craft.WALK_JOINTS], length, item="length of a panel", cure=cure)
 
 
 @check(

@@ -19,6 +19,7 @@ from permitkit.checks.line import (
     bore_area,
     cleanouts,
     crossings,
+    house_near,
     in_line,
     longest_way,
     sold_as,
@@ -180,13 +181,14 @@ def cleanout_missing(job: Job, rules: RulesInForce, study: Study) -> Iterator[Fi
     "This pipe may not be laid here",
     reads=(keys.PIPE_KIND,),
 )
-def pipe_kind_barred(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+def pipe_kind_barred(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a pipe that is not among those the town takes at that place and under that surface.
 
     Why: the town digs up what is in its street, and wants to know what it meets.
     """
     for reach in study.water.reaches:
-        for rule, where in alike(rules, keys.PIPE_KIND, beds(reach)):
+        near = house_near(job, reach)
+        for rule, where in alike(rules, keys.PIPE_KIND, beds(reach), **near):
             yield one_of(rule, reach.pipe.name, part=True, item=f"{reach.name}, {where}")
 
 

@@ -1,11 +1,11 @@
-"""Checks of the street while the work goes on."""
+"""Checks of the street: whose it is, and what goes on in it while the work does."""
 
 from __future__ import annotations
 
 from functools import partial
 from typing import TYPE_CHECKING
 
-from permitkit.checks.compare import at_least, in_hours, one_of, present
+from permitkit.checks.compare import asked, at_least, holds, in_hours, one_of, present
 from permitkit.checks.proposed import metric
 from permitkit.checks.registry import check
 from permitkit.checks.scale import Yardstick
@@ -17,19 +17,59 @@ if TYPE_CHECKING:
 
     from permitkit.checks.finding import Finding
     from permitkit.model.job import Job
-    from permitkit.study.in_force import InForce, RulesInForce
+    from permitkit.study.in_force import Elsewhere, InForce, RulesInForce
     from permitkit.study.results import Study
 
 __all__ = [
     "drive_blocked",
     "lane_left_too_narrow",
     "layout_missing",
+    "street_of_another",
     "taper_too_short",
     "work_outside_hours",
 ]
 
 NOTHING_CLOSED = "neither lane nor walk is closed"
 NO_LANE = "no part of the street is taken"
+
+
+@check(
+    "street-of-another",
+    "The street belongs to another authority, and this sheet does not hold there",
+    standard="the sheet's own list of streets",
+    idle="no sheet names a street on which it does not hold",
+    asks="Whose street is it, and does this sheet hold there?",
+)
+def street_of_another(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag a job on a street, or a part of one, on which the town's rules do not hold.
+
+    Why: a permit from the wrong counter is no permit.
+    """
+    for away in rules.elsewhere:
+        yield _not_theirs(away, job)
+    if not rules.elsewhere:
+        for sheet in rules.sheets:
+            if any(not street.holds for street in sheet.listed_streets):
+                here = f"{job.street.name}, by the rules of {sheet.title}"
+                yield holds(ok=True, proposed=here, limit="its own streets", item=sheet.title)
+
+
+def _not_theirs(away: Elsewhere, job: Job) -> Finding:
+    """Return whose street it is, and whose permit and sheet are needed; or the question."""
+    street, town = away.street, away.sheet.title
+    named = f', by the sheet {street.sheet} (town = "{street.sheet}" in the job)'
+    theirs = f"{street.text} belongs to {street.authority}"
+    if not away.certain:
+        why = f"{theirs}, where the rules of {town} do not hold: does {job.site.address} lie there?"
+        of = away.sheet.office or town
+        return asked(why, item=town, of=of, blocking=True, proposed=job.street.name)
+    return holds(
+        ok=False,
+        proposed=f"{job.street.name}, by the rules of {town}",
+        limit=f"{theirs}: the rules of {town} do not hold there",
+        item=town,
+        cure=f"ask {street.authority} for its own permit{named if street.sheet else ''}",
+    )
 
 
 @check(
@@ -100,8 +140,7 @@ def work_outside_hours(job: Job, rules: RulesInForce, study: Study) -> Iterator[
     """
     yield in_hours(
         rules[keys.TRAFFIC_HOURS],
-        job.traffic.hours_from,
-        job.traffic.hours_to,
+        job.traffic.spells,
         study.calendar.work_days,
         cure="work within the hours and days allowed",
     )

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from permitkit.cli.town.found import every_place, layers_of
+from permitkit.cli.town.found import every_place, layers_of, strange_sheets
 from permitkit.errors import Exit, Fault, InputError, UsageError
 
 if TYPE_CHECKING:
@@ -38,7 +38,11 @@ def check(
         except UsageError as error:
             strangers += error.faults
             continue
-        faults += (*lint(layers[0], layers[1:]), *_beside(layers))
+        faults += (
+            *lint(layers[0], layers[1:]),
+            *_beside(layers),
+            *strange_sheets(name, layers[0]),
+        )
         typer.echo(f"{layers[0].title}: {layers[0].path} ({layers[0].digest[:12]})")
     if faults:
         raise InputError((*dict.fromkeys(faults), *strangers))

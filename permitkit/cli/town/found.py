@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 if TYPE_CHECKING:
+    from permitkit.errors import Fault
     from permitkit.load.find_sheet import SheetPlaces
     from permitkit.model.rules import Sheet
 
-__all__ = ["Place", "every_place", "layers_of"]
+__all__ = ["Place", "every_place", "layers_of", "strange_sheets"]
 
 Place = Annotated[str, typer.Argument(metavar="PLACE", help="A town, or the file of its sheet.")]
 
@@ -36,6 +37,24 @@ def layers_of(name: str) -> tuple[Sheet, ...]:
     from permitkit.load.rule_sheet import load_layers
 
     return load_layers(*_meant(name))
+
+
+def strange_sheets(name: str, sheet: Sheet) -> tuple[Fault, ...]:
+    """Return a fault for each sheet of another authority's street that is not there."""
+    from permitkit.errors import Fault, UsageError
+    from permitkit.load.find_sheet import find_sheet
+
+    found = []
+    places = _meant(name)[1]
+    for street in sheet.listed_streets:
+        try:
+            if street.sheet:
+                find_sheet(street.sheet, places)
+        except UsageError as error:
+            where = f"{sheet.path}: sheet.listed_streets.{street.name}.sheet"
+            expected = "a place that has a sheet"
+            found.append(Fault(where, repr(street.sheet), expected, error.faults[0].fix))
+    return tuple(found)
 
 
 def _meant(name: str) -> tuple[str, SheetPlaces]:

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from permitkit.model.verdict import Outcome, Verdict
-from permitkit.units import write_money
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -55,8 +54,7 @@ def _sums(before: Judged, after: Judged) -> Iterator[Turn]:
 
 
 def _sum(total: MoneyTotal) -> str:
-    told = write_money(total.total)
-    return f"{told}, and to be set: {', '.join(total.open)}" if total.open else told
+    return f"{total.shown}, and to be set: {', '.join(total.open)}" if total.open else total.shown
 
 
 def _verdicts(before: Judged, after: Judged) -> Iterator[Turn]:

@@ -88,8 +88,8 @@ def _walk(scene: Scene) -> Iterator[tuple[str, str]]:
 def _setting(scene: Scene) -> Iterator[tuple[str, str]]:
     """Yield hours, nights, neighbours, who sets it and whom to call."""
     job, traffic = scene.job, scene.job.traffic
-    hours = f"{traffic.hours_from} to {traffic.hours_to}" if traffic.hours_from else ""
-    yield "When", _listed(f"{_day(job.dates.start)} to {_day(job.dates.finish)}", hours)
+    days = f"{_day(job.dates.start)} to {_day(job.dates.finish)}"
+    yield "When", _listed(days, traffic.hours)
     yield "Overnight", traffic.overnight or ""
     yield "Neighbours", _neighbours(scene)
     yield "Corner", _corner(scene)

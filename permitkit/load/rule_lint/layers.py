@@ -56,14 +56,16 @@ def _tighter(other: Any, own: Any, sign: int) -> bool:  # noqa: ANN401 - quantit
 
 def on_listed_streets(sheet: Sheet) -> Iterator[Fault]:
     """Yield the rules that hold on another authority's streets too, where the sheet lists any."""
-    owners = {owner for owner in sheet.listed_streets.values() if owner != sheet.title}
+    listed_too = (street.authority for street in sheet.listed_streets if street.holds)
+    owners = {owner for owner in listed_too if owner != sheet.title}
     names = [name for name, rule in sheet.rules.items() if not _asks_whose(rule.editions[-1])]
     if owners and names:
         yield Fault(
             f"{sheet.path}: sheet.listed_streets",
             f"rules that hold there too, {len(names)} in all: {listed(names)}",
             f"to know that they hold on the streets of {', '.join(sorted(owners))} as well",
-            'add authority = "town" to the `when` of a rule that does not',
+            'add authority = "town" to the `when` of a rule that does not, or holds = false to a '
+            "street on which none does",
         )
 
 

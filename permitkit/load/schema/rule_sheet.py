@@ -24,8 +24,8 @@ from permitkit.model.facts import FACTS, Fact, FactKind
 from permitkit.model.keys import KEYS
 from permitkit.model.money import PER
 from permitkit.model.reading import VALUE_WORDS
+from permitkit.model.reading.dates import CLOCKS, PAPERS
 from permitkit.model.reading.fees import LINE_WORDS
-from permitkit.model.reading.seasons import CLOCKS
 from permitkit.model.reading.terms import TERM_WORDS
 from permitkit.model.rules import RuleKey, ValueKind
 from permitkit.units import Kind
@@ -53,6 +53,7 @@ def rule_sheet_schema() -> dict[str, Any]:
         "cite": _cite(),
         "waivers": _waivers(),
         "item": _item(),
+        "time": _time(),
         "cover": _cover(),
         "line": _line(),
         "term": _term(),
@@ -72,11 +73,18 @@ def _sheet() -> Schema:
         "standing": enum(STANDINGS),
         "units": enum(("us", "metric")),
         "closings": {"type": "object", "additionalProperties": TEXT},
-        "listed_streets": {"type": "object", "additionalProperties": TEXT},
+        "listed_streets": {"type": "object", "additionalProperties": _listed_street()},
         "paved": {"type": "object", "additionalProperties": DAY},
     }
     fields = {name: special.get(name, TEXT) for name in SHEET_WORDS}
     return closed(fields, ("place", "title", "checked", "due"))
+
+
+def _listed_street() -> Schema:
+    """Return whose a street is, or parts of it."""
+    texts = dict.fromkeys(("authority", "part", "sheet"), TEXT)
+    part = closed({**texts, "between": _TEXTS, "holds": FLAG}, ("authority",))
+    return {"anyOf": [TEXT, part, {"type": "array", "items": part, "minItems": 1}]}
 
 
 def _source() -> Schema:
@@ -132,8 +140,14 @@ def _field(key: RuleKey, name: str) -> Schema:
         "say": _TEXTS,
         "items": {"type": "array", "items": {"anyOf": [TEXT, ref("item")]}},
         "clock": enum(CLOCKS),
+        "ends_with": enum(PAPERS),
+        "lesser_of": {"type": "array", "items": {"anyOf": [TEXT, ref("time")]}, "minItems": 2},
+        "greater_of": {"type": "array", "items": {"anyOf": [TEXT, ref("time")]}, "minItems": 2},
         "soft_end": FLAG,
         "hours": _TEXTS,
+        "week": {"type": "array", "items": closed({"hours": _TEXTS, "days": _TEXTS}, ("hours",))},
+        "closed": _seasons(),
+        "open": _seasons(),
         "days": _TEXTS,
         "line": {"type": "array", "items": ref("line")},
         "covers": {"type": "array", "items": ref("cover")},
@@ -149,8 +163,20 @@ def _amount(key: RuleKey) -> Schema:
 
 
 def _item() -> Schema:
-    fields = {"name": TEXT, "number": TEXT, "revision": TEXT, "notice": TEXT, "note": TEXT}
-    return closed({**fields, "clock": enum(CLOCKS)}, ("name",))
+    texts = ("name", "number", "revision", "notice", "earliest", "cutoff", "note")
+    return closed({**dict.fromkeys(texts, TEXT), "clock": enum(CLOCKS)}, ("name",))
+
+
+def _seasons() -> Schema:
+    """Return one part of the year, or several."""
+    table = closed({"season": TEXT, "soft_end": FLAG}, ("season",))
+    return {"anyOf": [TEXT, {"type": "array", "items": {"anyOf": [TEXT, table]}, "minItems": 1}]}
+
+
+def _time() -> Schema:
+    """Return one of several times."""
+    texts = dict.fromkeys(("span", "by", "before", "earliest", "cutoff"), TEXT)
+    return closed({**texts, "ends_with": enum(PAPERS), "clock": enum(CLOCKS)})
 
 
 def _cover() -> Schema:

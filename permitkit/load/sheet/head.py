@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any
 
 from permitkit.errors import Fault
 from permitkit.model.reading import Written
-from permitkit.model.rules import Source
+from permitkit.model.reading.written import quoted
+from permitkit.model.rules import OtherStreet, Source
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -75,7 +76,7 @@ def read_head(top: Written, shown: str, faults: list[Fault]) -> Head:
         "office_email": sheet.text("office_email", blank=True),
         "holidays": sheet.text("holidays"),
         "closings": dict(_closings(sheet)),
-        "listed_streets": dict(_streets(sheet)),
+        "listed_streets": tuple(_streets(sheet)),
         "paved": dict(_paved(sheet)),
     }
     sheet.close()
@@ -93,11 +94,33 @@ def _closings(sheet: Written) -> Iterator[tuple[date, str]]:
             table.fault("", repr(name), 'a day in quotes, such as "2026-11-27"')
 
 
-def _streets(sheet: Written) -> Iterator[tuple[str, str]]:
-    """Yield streets that belong to another authority."""
+def _streets(sheet: Written) -> Iterator[OtherStreet]:
+    """Yield streets that belong to another authority, or the parts of them that do."""
     table = sheet.members("listed_streets")
-    for name in table.table:
-        yield name, table.text(name, needed=True)
+    for name, value in table.table.items():
+        if isinstance(value, dict | list):
+            yield from (_street(part, name) for part in table.tables(name))
+        else:
+            yield OtherStreet(name, table.text(name, needed=True))
+
+
+def _street(row: Written, name: str) -> OtherStreet:
+    """Return a street, or a part of it, with whose it is and whether this sheet holds there."""
+    between, part = row.texts("between"), row.text("part")
+    if len(between) == 1:
+        row.fault("between", quoted(list(between)), "two cross streets or more, in their order")
+    if between and part:
+        row.fault("part", repr(part), "cross streets or words for the part, not both")
+    street = OtherStreet(
+        name,
+        row.text("authority", needed=True),
+        between,
+        part,
+        sheet=row.text("sheet"),
+        holds=row.flag("holds", default=True),
+    )
+    row.close()
+    return street
 
 
 def _paved(sheet: Written) -> Iterator[tuple[str, date]]:

@@ -11,6 +11,7 @@ DATES_APPLY_AHEAD = RuleKey(
     ValueKind.SPAN,
     "How long before work must the application be in?",
     plain=True,
+    times="wait",
 )
 DATES_NOTICE_TO = RuleKey(
     "dates.notice_to",
@@ -25,6 +26,7 @@ DATES_START_BY = RuleKey(
     "Within what time must work begin?",
     clock=Clock.ISSUE,
     plain=True,
+    times="due",
 )
 DATES_CLOSE_BY = RuleKey(
     "dates.close_by",
@@ -32,6 +34,7 @@ DATES_CLOSE_BY = RuleKey(
     "Within what time must an opening be closed?",
     clock=Clock.WORK,
     plain=True,
+    times="due",
 )
 DATES_RESTORE_BY = RuleKey(
     "dates.restore_by",
@@ -39,6 +42,7 @@ DATES_RESTORE_BY = RuleKey(
     "Within what time must walk, curb and pavement be restored for good?",
     clock=Clock.WORK,
     plain=True,
+    times="due",
 )
 DATES_COMPLETE_BY = RuleKey(
     "dates.complete_by",
@@ -46,6 +50,7 @@ DATES_COMPLETE_BY = RuleKey(
     "Within what time must all the work be finished?",
     clock=Clock.ISSUE,
     plain=True,
+    times="due",
 )
 DATES_EXTENSION = RuleKey(
     "dates.extension",
@@ -71,6 +76,7 @@ RESTORE_CURB_BACK_WITHIN = RuleKey(
     ValueKind.SPAN,
     "How soon after the use ends must the curb be put back?",
     plain=True,
+    times="due",
 )
 
 KEYS: tuple[RuleKey, ...] = (

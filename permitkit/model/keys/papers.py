@@ -76,18 +76,21 @@ DATES_LEAD = RuleKey(
     ValueKind.SPAN,
     "How long before work must the town be told?",
     clock=Clock.ISSUE,
+    times="wait",
 )
 DATES_VALIDITY = RuleKey(
     "dates.validity",
     ValueKind.SPAN,
     "How long is the permit good for, and from what day?",
     clock=Clock.ISSUE,
+    times="due",
 )
 DATES_GUARANTEE = RuleKey(
     "dates.guarantee",
     ValueKind.SPAN,
     "How long does the firm answer for the work?",
     clock=Clock.ISSUE,
+    times="due",
 )
 DATES_CONCRETE = RuleKey(
     "dates.concrete_season",
@@ -101,12 +104,14 @@ DATES_LOCATE_WAIT = RuleKey(
     ValueKind.SPAN,
     "How long must one wait after the utility-locate call?",
     clock=Clock.WORK,
+    times="wait",
 )
 DATES_LOCATE_LIFE = RuleKey(
     "dates.locate_life",
     ValueKind.SPAN,
     "How long is a locate ticket good for?",
     clock=Clock.WORK,
+    times="due",
 )
 DATES_PAVEMENT = RuleKey(
     "dates.pavement_age",

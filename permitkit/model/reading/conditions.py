@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from permitkit.model.facts import FACTS, Fact, FactKind
-from permitkit.model.reading.seasons import read_season
+from permitkit.model.reading.dates import read_season
 from permitkit.model.reading.spelling import listed, nearest
 from permitkit.model.reading.written import Written, quoted
 from permitkit.model.rules import Condition, Stage, Threshold, When

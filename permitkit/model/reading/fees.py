@@ -57,7 +57,9 @@ def read_fees(table: Written, sources: Mapping[str, Source]) -> Fees:
 
 def _read_line(row: Written, sources: Mapping[str, Source]) -> FeeLine | None:
     """Return one line, or nothing where its term could not be read."""
-    term = read_term(row)
+    known = any(row.has(name) for name in TERM_WORDS)
+    bounded = not known and (row.has("least") or row.has("most"))
+    term = Unknown("") if bounded else read_term(row)
     cite = read_cite(row, sources)
     least, most = row.money("least"), row.money("most")
     if least is not None and most is not None and least > most:

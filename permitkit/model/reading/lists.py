@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from permitkit.model.reading.seasons import CLOCKS, read_span
+from permitkit.model.reading.dates import CLOCKS, read_notice
 from permitkit.model.reading.written import Written, quoted
 from permitkit.model.values import Cover, Insurance, Item, Items, Order, Sentences
 
@@ -47,7 +47,7 @@ def _read_item(table: Written, row: object, n: int) -> Item | None:
         return None
     written = Written(row, f"{table.at('items')}[{n}]", table.faults)
     name = written.text("name", needed=True)
-    notice = read_span(written, "notice") if written.has("notice") else None
+    notice = read_notice(written, "notice") if written.has("notice") else None
     item = Item(
         name,
         number=written.text("number"),

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from permitkit.model.reading.amounts import read_limit, read_rain
+from permitkit.model.reading.dates import SPAN_WORDS, read_hours, read_seasons, read_time
 from permitkit.model.reading.fees import read_fees
 from permitkit.model.reading.lists import read_insurance, read_items, read_order, read_sentences
-from permitkit.model.reading.seasons import read_hours, read_season, read_span
 from permitkit.model.reading.spelling import listed
 from permitkit.model.rules import ValueKind
 from permitkit.model.values import Ask, ByReference, NoRule, Stance, Words, YesNo
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from permitkit.model.reading.written import Written
     from permitkit.model.rules import RuleKey, Source
-    from permitkit.model.values import Season, Span, Value
+    from permitkit.model.values import Value
 
 __all__ = ["HONEST_WORDS", "VALUE_WORDS", "read_value"]
 
@@ -31,9 +31,12 @@ VALUE_WORDS: dict[ValueKind, tuple[tuple[str, ...], tuple[str, ...]]] = {
     ValueKind.ORDER: (("order",), ("reason_needed",)),
     ValueKind.SENTENCES: (("say",), ()),
     ValueKind.ITEMS: (("items",), ()),
-    ValueKind.SPAN: (("span",), ("clock",)),
+    ValueKind.SPAN: (
+        (*SPAN_WORDS, "lesser_of", "greater_of"),
+        ("clock", "earliest", "cutoff"),
+    ),
     ValueKind.SEASON: (("closed", "open"), ("soft_end",)),
-    ValueKind.HOURS: (("hours",), ("days",)),
+    ValueKind.HOURS: (("hours", "week"), ("days",)),
     ValueKind.RAIN: (("rain",), ("period", "duration")),
     ValueKind.FEES: (("line",), ()),
     ValueKind.INSURANCE: (("covers",), ()),
@@ -94,15 +97,6 @@ def _read_words(table: Written, key: RuleKey) -> Words | None:
     return Words(table.known(words, "one_of", key.words) if key.words else words)
 
 
-def _read_span(table: Written, _key: RuleKey) -> Span | None:
-    return read_span(table, "span")
-
-
-def _read_season(table: Written, _key: RuleKey) -> Season | None:
-    name = "closed" if table.has("closed") else "open"
-    return read_season(table, name, closed=name == "closed", soft=table.flag("soft_end"))
-
-
 _KIND_NOUNS = {
     ValueKind.LIMIT: "a limit",
     ValueKind.YES_NO: "a yes or no",
@@ -127,9 +121,9 @@ _READERS: dict[ValueKind, Callable[[Written, RuleKey], Value | None]] = {
     ValueKind.ORDER: read_order,
     ValueKind.SENTENCES: read_sentences,
     ValueKind.ITEMS: read_items,
-    ValueKind.SPAN: _read_span,
-    ValueKind.SEASON: _read_season,
-    ValueKind.HOURS: lambda table, _key: read_hours(table, "hours"),
+    ValueKind.SPAN: read_time,
+    ValueKind.SEASON: lambda table, _key: read_seasons(table),
+    ValueKind.HOURS: lambda table, _key: read_hours(table),
     ValueKind.RAIN: read_rain,
     ValueKind.INSURANCE: read_insurance,
 }

@@ -27,22 +27,34 @@ if TYPE_CHECKING:
 
     from permitkit.model.money import FeeLine, Term, Tier
 
-__all__ = ["line_text", "rate_text", "term_text"]
+__all__ = ["bounds_text", "line_text", "rate_text", "term_text"]
 
 _CENT = Decimal("0.01")
 
 
 def line_text(line: FeeLine) -> str:
     """Return a line of money in words: its name, its term, its bounds, its condition."""
-    told = f"{line.name}: {term_text(line.term)}"
-    for bound, word in ((line.least, "least"), (line.most, "most")):
-        told += f", {word} {write_money(bound)}" if bound is not None else ""
+    if line.term == Unknown(""):
+        told = f"{line.name}: {bounds_text(line.least, line.most)}"
+    else:
+        told = f"{line.name}: {term_text(line.term)}"
+        for bound, word in ((line.least, "least"), (line.most, "most")):
+            told += f", {word} {write_money(bound)}" if bound is not None else ""
     told += f", times {line.begun_times} if work began first" if line.begun_times else ""
     told += ", refundable" if line.refundable else ""
     told += f", {write_money(line.kept)} kept" if line.kept is not None else ""
     told += ", set again by what was really cut" if line.true_up else ""
     told += f", payable to {line.payee}" if line.payee else ""
     return f"{told}, where {when_text(line.when)}" if line.when else told
+
+
+def bounds_text(least: Decimal | None, most: Decimal | None) -> str:
+    """Return the ends between which a sum lies: `at least $75.00`, `$100.00 to $300.00`."""
+    if least is not None and most is not None:
+        return f"{write_money(least)} to {write_money(most)}"
+    if most is not None:
+        return f"at most {write_money(most)}"
+    return f"at least {write_money(least)}" if least is not None else ""
 
 
 def term_text(term: Term) -> str:

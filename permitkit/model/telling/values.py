@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from calendar import month_abbr
 from typing import TYPE_CHECKING
 
 from permitkit.model.telling.conditions import any_of, season_text
@@ -16,25 +17,36 @@ from permitkit.model.values import (
     Limit,
     NoRule,
     Order,
+    PaperEnd,
     RainRule,
-    Season,
+    Seasons,
     Sentences,
     Silent,
     Span,
+    Spans,
     Stance,
     Value,
     Words,
+    YearDay,
     YesNo,
 )
 from permitkit.units import Measure, write_money
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from datetime import time
     from typing import Any
 
     from permitkit.model.values import Cover, Item
 
-__all__ = ["amount_text", "value_text"]
+__all__ = [
+    "amount_text",
+    "cutoff_text",
+    "hours_text",
+    "seasons_text",
+    "time_text",
+    "value_text",
+]
 
 _WEEK = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
@@ -73,25 +85,74 @@ def _order(value: Order) -> str:
 def _item(item: Item) -> str:
     parts = [item.name, item.number, f"rev {item.revision}" if item.revision else ""]
     told = " ".join(part for part in parts if part)
-    extra = [f"{item.notice.text} notice"] if item.notice else []
+    extra = [_notice(item.notice)] if item.notice else []
     extra += [item.note] if item.note else []
     return f"{told} ({', '.join(extra)})" if extra else told
 
 
+def _notice(notice: Span) -> str:
+    told = f"{notice.text} notice"
+    told += f", at most {notice.earliest.text}" if notice.earliest is not None else ""
+    return told + cutoff_text(notice, "; a call")
+
+
 def _span(value: Span) -> str:
-    if not value.clock:
-        return value.text
-    return f"{value.text}, counted from {value.clock}"
+    told = value.text
+    if value.earliest is not None:
+        told = f"at least {told} and at most {value.earliest.text} before"
+    told += f", counted from {value.clock}" if value.clock else ""
+    return told + cutoff_text(value, "; what comes")
 
 
-def _season(value: Season) -> str:
-    told = f"{'closed' if value.closed else 'open'} {season_text(value)}"
-    return f"{told} (the end may move)" if value.soft_end else told
+def cutoff_text(value: Span, what: str) -> str:
+    """Return from when on a later day counts: `; a call after 16:00 counts from …`."""
+    if value.cutoff is None:
+        return ""
+    return f"{what} after {value.cutoff:%H:%M} counts from the next working day"
+
+
+def time_text(part: Span | YearDay | PaperEnd) -> str:
+    """Return one of several times: `30 days, counted from issue`, `before Nov 15`."""
+    if isinstance(part, Span):
+        return _span(part)
+    if isinstance(part, PaperEnd):
+        return f"the end of the {part.paper}"
+    word = "before" if part.before else "by"
+    return f"{word} {month_abbr[part.month]} {part.day}"
+
+
+def _spans(value: Spans) -> str:
+    if len(value.parts) == 1:
+        return time_text(value.parts[0])
+    told = "; or ".join(time_text(part) for part in value.parts)
+    return f"{told}; whichever ends {'first' if value.first else 'last'}"
+
+
+def seasons_text(value: Seasons) -> str:
+    """Return the parts of the year that are closed or open: `closed Nov 15 to Mar 31`."""
+    parts = [season_text(part) for part in value.parts]
+    return f"{'closed' if value.closed else 'open'} {' and '.join(parts)}"
+
+
+def _seasons(value: Seasons) -> str:
+    told = seasons_text(value)
+    soft = [season_text(part) for part in value.parts if part.soft_end]
+    if not soft:
+        return told
+    of = "" if len(value.parts) == 1 else f" of {' and '.join(soft)}"
+    return f"{told} (the end{of} may move)"
+
+
+def hours_text(ranges: tuple[tuple[time, time], ...]) -> str:
+    """Return hours of the day: `08:30-11:30, 13:30-15:30`."""
+    return ", ".join(f"{a:%H:%M}-{b:%H:%M}" for a, b in ranges)
 
 
 def _hours(value: Hours) -> str:
-    ranges = ", ".join(f"{a:%H:%M}-{b:%H:%M}" for a, b in value.ranges)
-    return f"{ranges} on {', '.join(_WEEK[day] for day in value.days)}"
+    return "; ".join(
+        f"{hours_text(part.ranges)} on {', '.join(_WEEK[day] for day in part.days)}"
+        for part in value.parts
+    )
 
 
 def _rain(value: RainRule) -> str:
@@ -119,7 +180,8 @@ _TELLERS: dict[type, Callable[[Any], str]] = {
     Sentences: lambda value: " ".join(value.texts),
     Items: lambda value: "; ".join(_item(item) for item in value.items),
     Span: _span,
-    Season: _season,
+    Spans: _spans,
+    Seasons: _seasons,
     Hours: _hours,
     RainRule: _rain,
     Fees: lambda value: "; ".join(line_text(line) for line in value.lines),

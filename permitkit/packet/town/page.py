@@ -76,7 +76,7 @@ def _particulars(sheets: Sequence[Sheet], day: date) -> Block:
     town, state = sheets[0], sheet_state(sheets, day)
     counts = ", ".join(f"{count} {name}" for name, count in state.counts.items())
     closings = (f"{shut.isoformat()} {why}" for shut, why in town.closings.items())
-    others = (f"{street} ({owner})" for street, owner in town.listed_streets.items())
+    others = (f"{street.text} ({street.authority})" for street in town.listed_streets)
     paved = (f"{street} {laid.isoformat()}" for street, laid in town.paved.items())
     return facts(
         [

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
-from math import ceil
+from math import ceil, inf
 from typing import TYPE_CHECKING
 
 from permitkit.model.money import PER_UNITS
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from permitkit.model.money import Per
 
-__all__ = ["Charge", "Quantities", "cents", "count_text", "dollars", "steps", "unknown"]
+__all__ = ["Charge", "Quantities", "between", "cents", "count_text", "dollars", "steps", "unknown"]
 
 _CENT = Decimal("0.01")
 
@@ -38,6 +38,8 @@ class Charge:
         What has to be known first, or who sets it.
     plain
         Whether the words are the sum itself.
+    above
+        Whether it may be more than that: only the low end is known.
     """
 
     low: Fraction | None
@@ -45,11 +47,19 @@ class Charge:
     high: Fraction | None = None
     missing: str = ""
     plain: bool = False
+    above: bool = False
 
     @property
-    def upper(self) -> Fraction:
-        """The high end of a range, else the sum itself."""
+    def upper(self) -> Fraction | float:
+        """The high end of a range, else the sum itself; endless where it may be more."""
+        if self.above:
+            return inf
         return self.high if self.high is not None else self.low or Fraction(0)
+
+    @property
+    def ranged(self) -> bool:
+        """Whether it is known only from one end to another, or from below."""
+        return self.above or self.high is not None
 
     @property
     def told(self) -> str:
@@ -57,6 +67,15 @@ class Charge:
         if self.low is None or self.plain:
             return self.words
         return f"{self.words} = {dollars(self.low)}"
+
+
+def between(
+    low: Fraction, upper: Fraction | float, words: str, *, plain: bool = False, ranged: bool = True
+) -> Charge:
+    """Return a sum between two ends, of which the upper may be endless."""
+    above = isinstance(upper, float)
+    high = None if isinstance(upper, float) or not ranged else upper
+    return Charge(low, words, high, plain=plain, above=above)
 
 
 def unknown(missing: str) -> Charge:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
+from math import inf
 from typing import TYPE_CHECKING
 
 from permitkit.model.keys.papers import FEES_BOND, FEES_DEPOSIT, FEES_LINES
-from permitkit.study.fees.amounts import Charge, Quantities, cents, unknown
+from permitkit.model.telling.money import bounds_text
+from permitkit.study.fees.amounts import Charge, Quantities, between, cents, unknown
 from permitkit.study.fees.terms import charge
 from permitkit.study.in_force.explanation import question
 from permitkit.study.in_force.fits import fit
@@ -39,7 +42,7 @@ def work_out(rules: RulesInForce, quantities: Mapping[str, Measure | int | Decim
         counted unless the number is given; what is left out leaves its lines open.
     """
     known = Quantities(quantities, rules.facts)
-    fees, worked = _total(rules[FEES_LINES], known, {"fees": NOTHING})
+    fees, worked = _total(rules[FEES_LINES], known, {"fees": (NOTHING, NOTHING)})
     deposit, _ = _total(rules[FEES_DEPOSIT], known, worked)
     bond, _ = _total(rules[FEES_BOND], known, worked)
     return FeesStudy(fees, deposit, bond)
@@ -59,17 +62,29 @@ def _total(rule: InForce, quantities: Quantities, before: Worked) -> tuple[Money
         if found is not None:
             rows.append(found)
             _count(found, rule, worked)
+    return _together(tuple(rows)), worked
+
+
+def _together(rows: tuple[FeeRow, ...]) -> MoneyTotal:
+    """Return rows with both ends of their sum, and those of which the town must set the sum."""
     total = sum((row.amount for row in rows if row.amount is not None), Decimal(0))
-    left = tuple(row.name for row in rows if row.amount is None)
-    return MoneyTotal(tuple(rows), total, left, known=not left), worked
+    tops = [row.amount_to if row.amount_to is not None else row.amount for row in rows]
+    bounded = not any(top is None or row.or_more for row, top in zip(rows, tops, strict=True))
+    most = sum((top for top in tops if top is not None), Decimal(0)) if bounded else None
+    left = tuple(row.name for row in rows if not row.settled)
+    return MoneyTotal(rows, total, left, known=not left, most=most)
 
 
 def _count(row: FeeRow, rule: InForce, worked: Worked) -> None:
     """Add a row to what later lines may be a share of."""
     names = (row.name, "fees") if rule.key is FEES_LINES else (row.name,)
-    if row.amount is not None:
-        more = Fraction(row.amount)
-        worked.update({name: worked.get(name, NOTHING) + more for name in names})
+    if row.amount is None:
+        return
+    top = row.amount if row.amount_to is None else row.amount_to
+    upper: Fraction | float = inf if row.or_more else Fraction(top)
+    for name in names:
+        low, high = worked.get(name, (NOTHING, NOTHING))
+        worked[name] = (low + Fraction(row.amount), high + upper)
 
 
 def _set_by_others(rule: InForce) -> FeeRow:
@@ -106,22 +121,34 @@ def _row(line: FeeLine, rule: InForce, quantities: Quantities, worked: Worked) -
         refundable=line.refundable,
         kept=line.kept,
         note="; ".join(note for note in notes if note),
+        or_more=told.above and not line.cap,
     )
 
 
 def _clamped(line: FeeLine, told: Charge) -> Charge:
-    """Return a sum held between the line's least and most."""
+    """Return a sum held between the line's least and most; one not known lies between them."""
     if told.low is None:
-        return told
-    low, high, words = told.low, told.high, told.told
+        return _bounded(line, told)
+    low, upper, words = told.low, told.upper, told.told
     if line.least is not None and low < line.least:
         low, words = Fraction(line.least), f"{words}, least {write_money(line.least)}"
-        high = None if high is None else max(high, low)
-    if line.most is not None and (high or low) > line.most:
+        upper = max(upper, low)
+    if line.most is not None and upper > line.most:
         most = Fraction(line.most)
-        low, words = min(low, most), f"{words}, most {write_money(line.most)}"
-        high = None if high is None else most
-    return told if words == told.told else Charge(low, words, high, plain=True)
+        low, upper, words = min(low, most), most, f"{words}, most {write_money(line.most)}"
+    if words == told.told:
+        return told
+    return between(low, upper, words, plain=True, ranged=told.ranged)
+
+
+def _bounded(line: FeeLine, told: Charge) -> Charge:
+    """Return a sum of which no more is known than the least and the most it may be."""
+    if line.least is None and line.most is None:
+        return told
+    low = Fraction(line.least or 0)
+    upper = inf if line.most is None else Fraction(line.most)
+    words = f"{told.words}; {bounds_text(line.least, line.most)}"
+    return replace(between(low, upper, words, plain=True), missing=told.missing)
 
 
 def _multiplied(line: FeeLine, told: Charge, quantities: Quantities) -> Charge:
@@ -130,4 +157,5 @@ def _multiplied(line: FeeLine, told: Charge, quantities: Quantities) -> Charge:
         return told
     times = Fraction(line.begun_times)
     words = f"{line.begun_times} x ({told.told}), since work began first"
-    return Charge(told.low * times, words, None if told.high is None else told.high * times)
+    upper = inf if told.above else told.upper * times
+    return between(told.low * times, upper, words, ranged=told.ranged)

@@ -19,7 +19,7 @@ from permitkit.model.money import (
     Tiered,
     Unknown,
 )
-from permitkit.study.fees.amounts import Charge, dollars, unknown
+from permitkit.study.fees.amounts import Charge, between, dollars, unknown
 from permitkit.study.fees.counted import per_unit, stepped, tiered
 from permitkit.study.in_force import UNKNOWN
 from permitkit.study.in_force.explanation import fact_text
@@ -34,8 +34,8 @@ if TYPE_CHECKING:
 
 __all__ = ["Worked", "charge"]
 
-Worked = dict[str, Fraction]
-"""The lines worked out before this one, by name, and all fees so far by `fees`: for shares."""
+Worked = dict[str, tuple[Fraction, Fraction | float]]
+"""Both ends of the lines worked out before this one, by name, and of all fees so far by `fees`."""
 
 
 def charge(term: Term, quantities: Quantities, before: Worked) -> Charge:
@@ -63,11 +63,16 @@ def _flat(term: Flat, _quantities: Quantities, _before: Worked) -> Charge:
 
 def _share(term: Share, quantities: Quantities, before: Worked) -> Charge:
     """Return a share of the cost, of the lines before, or of one of them."""
-    whole = quantities.cost() if term.of == "cost" else before.get(term.of)
-    if whole is None:
+    cost = quantities.cost() if term.of == "cost" else None
+    ends = before.get(term.of) if cost is None else (cost, cost)
+    if ends is None:
         return unknown(f"{term.of} not known")
-    exact = whole * Fraction(term.percent) / 100
-    return Charge(exact, f"{term.percent.normalize():f} % of {dollars(whole)}")
+    low, upper = ends
+    part = Fraction(term.percent) / 100
+    words = f"{term.percent.normalize():f} % of {dollars(low)}"
+    words += " or more" if isinstance(upper, float) else ""
+    most = upper if isinstance(upper, float) else upper * part
+    return between(low * part, most, words, ranged=low != upper)
 
 
 def _chosen(word: str, pick: Callable[..., Any]) -> Callable[..., Charge]:
@@ -79,10 +84,10 @@ def _chosen(word: str, pick: Callable[..., Any]) -> Callable[..., Charge]:
         if missing is not None:
             return missing
         low = pick(part.low for part in charges)
-        ranged = any(part.high is not None for part in charges)
-        high = pick(part.upper for part in charges) if ranged else None
+        ranged = any(part.ranged for part in charges)
         told = " and ".join(_bracketed(part) for part in charges)
-        return Charge(low, f"{word} of {told}: {dollars(low)}", high, plain=True)
+        words = f"{word} of {told}: {dollars(low)}"
+        return between(low, pick(part.upper for part in charges), words, plain=True, ranged=ranged)
 
     return work
 
@@ -101,9 +106,9 @@ def _added(charges: list[Charge]) -> Charge:
     if missing is not None or len(charges) == 1:
         return missing or charges[0]
     low = sum((part.low for part in charges if part.low is not None), Fraction(0))
-    ranged = any(part.high is not None for part in charges)
-    high = sum((part.upper for part in charges), Fraction(0)) if ranged else None
-    return Charge(low, " + ".join(part.words for part in charges), high)
+    ranged = any(part.ranged for part in charges)
+    upper = sum((part.upper for part in charges), Fraction(0))
+    return between(low, upper, " + ".join(part.words for part in charges), ranged=ranged)
 
 
 def _table(term: Table, quantities: Quantities, before: Worked) -> Charge:
@@ -144,7 +149,7 @@ def _row(term: Table, value: object) -> Term | None:
 
 
 def _unknown(term: Unknown, _quantities: Quantities, _before: Worked) -> Charge:
-    return unknown(f"set by {term.reference}" if term.reference else f"by {term.by}")
+    return unknown(f"set by {term.reference}" if term.reference else f"by {term.by or 'the town'}")
 
 
 _WORKERS: Mapping[type, Callable[..., Charge]] = {

@@ -19,7 +19,7 @@ from permitkit.model.values import (
     NoRule,
     Order,
     RainRule,
-    Season,
+    Seasons,
     Sentences,
     Silent,
     Span,
@@ -199,9 +199,9 @@ class InForce:
         return self._as(Span)
 
     @property
-    def season(self) -> Season:
-        """The part of the year."""
-        return self._as(Season)
+    def season(self) -> Seasons:
+        """The parts of the year."""
+        return self._as(Seasons)
 
     @property
     def hours(self) -> Hours:

@@ -53,6 +53,9 @@ def _outlet_facts(job: Job) -> dict[str, object]:
         "built": _known(outlet.built_before),
         "falls_to": outlet.emitter.falls_to if outlet.emitter else UNKNOWN,
         "storm_main": _known(job.site.storm_main_distance),
+        "other_outlet": _known(outlet.other_way),
+        "harm": _known(outlet.harm),
+        "yard": _known(outlet.emitter.yard if outlet.emitter else None),
         "water": tuple(sorted({inflow.kind for inflow in job.drain.inflow})) or UNKNOWN,
     }
 
@@ -67,6 +70,7 @@ def _street_facts(job: Job) -> dict[str, object]:
         "lanes": street.lanes,
         "speed": street.speed,
         "street_paved": _known(street.last_paved),
+        "pavement_rating": _known(street.pavement_rating),
     }
 
 
@@ -74,6 +78,8 @@ def _lot_facts(job: Job) -> dict[str, object]:
     return {
         "soil": _known(job.site.soil),
         "tree_near": _tree_near(job),
+        "zone": _known(job.site.zone),
+        "building_use": _known(job.site.building_use),
     }
 
 
@@ -93,10 +99,12 @@ def _work_facts(job: Job) -> dict[str, object]:
         "closed_part": traffic.lane_taken,
         "pavement_cut": cut.pavement_cut is not None and cut.pavement_cut.si > 0,
         "cost": _known(cut.cost),
-        "restored_by": "applicant",
-        "emergency": False,
-        "extension": "none",
-        "hurry": False,
+        "owner_occupier": _known(job.papers.owner_occupier),
+        "trench_runs": _known(cut.trench_runs),
+        "restored_by": job.restoration.by,
+        "emergency": job.dates.emergency is not None,
+        "extension": job.papers.more_time,
+        "hurry": job.papers.hurry,
         "season": (job.dates.start, job.dates.finish),
     }
 

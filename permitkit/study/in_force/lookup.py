@@ -13,6 +13,7 @@ from permitkit.model.values import Silent
 from permitkit.study.in_force.answer import InForce
 from permitkit.study.in_force.answered import answer_in_force, asks_local_facts, lapsed_by
 from permitkit.study.in_force.layer import LayerWord, edition_on, layer_word, might_hold
+from permitkit.study.in_force.permits import Elsewhere
 from permitkit.study.in_force.stack import Kept, Stack
 from permitkit.study.in_force.stacking import all_of, strictest
 
@@ -38,12 +39,15 @@ class Lookup:
         The job's facts by name.
     answers
         The town's answers for this job by key, the last first.
+    elsewhere
+        The sheets that do not hold on the job's street, or perhaps not.
     """
 
     stack: Stack
     days: Mapping[Clock, date]
     facts: Mapping[str, object]
     answers: Mapping[str, tuple[RuleAnswer, ...]]
+    elsewhere: tuple[Elsewhere, ...] = ()
 
     @property
     def constant(self) -> Mapping[str, InForce]:

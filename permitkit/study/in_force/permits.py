@@ -1,18 +1,32 @@
-"""The permits a job needs."""
+"""Whose street it is, and the permits a job needs."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from permitkit.model.rules import Permit, Sheet
-from permitkit.study.in_force.fits import fit
+from permitkit.model.rules import OtherStreet, Permit, Sheet
+from permitkit.study.in_force.facts import UNKNOWN
+from permitkit.study.in_force.fits import fit, same_name, same_street
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Collection, Iterator, Mapping
+
+    from permitkit.model.job import Job
+    from permitkit.model.site import Street
+
+__all__ = ["Elsewhere", "PermitNeeded", "elsewhere", "permits_needed", "street_facts"]
+
+_ENDS = 2
 
 
-__all__ = ["PermitNeeded", "permits_needed"]
+@dataclass(frozen=True, slots=True)
+class Elsewhere:
+    """A sheet that does not hold on the job's street, or perhaps not if the part is not known."""
+
+    sheet: Sheet
+    street: OtherStreet
+    certain: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,12 +43,94 @@ class PermitNeeded:
         return not self.missing
 
 
+def street_facts(
+    sheets: tuple[Sheet, ...], job: Job, told: Mapping[str, object]
+) -> dict[str, object]:
+    """Return what the sheets' own lists of streets say of the job's street.
+
+    Parameters
+    ----------
+    sheets
+        The sheets, nearest first.
+    job
+        The job.
+    told
+        Facts the town was asked for, which stand in front.
+    """
+    found: dict[str, object] = {}
+    street = job.street
+    lying = [
+        (entry, lies)
+        for sheet in sheets
+        for entry in sheet.listed_streets
+        if (lies := _lies(entry, street, told)) is not False
+    ]
+    theirs = [entry.authority for entry, lies in lying if lies]
+    if lying and street.authority == "town":
+        found["authority"] = theirs[0] if theirs else UNKNOWN
+    for sheet in sheets:
+        for name, day in sheet.paved.items():
+            if street.last_paved is None and same_street(name, street.name):
+                found.setdefault("street_paved", day)
+    return found
+
+
+def elsewhere(
+    sheets: tuple[Sheet, ...], job: Job, told: Mapping[str, object]
+) -> tuple[Elsewhere, ...]:
+    """Return the sheets that do not hold on the job's street, or perhaps not."""
+    found = []
+    for sheet in sheets:
+        entries = [entry for entry in sheet.listed_streets if not entry.holds]
+        lying = [(entry, _lies(entry, job.street, told)) for entry in entries]
+        there = [(entry, lies) for entry, lies in lying if lies is not False]
+        best = next((entry for entry, lies in there if lies), None)
+        if best is not None:
+            found.append(Elsewhere(sheet, best, certain=True))
+        elif there:
+            found.append(Elsewhere(sheet, there[0][0], certain=False))
+    return tuple(found)
+
+
+def _lies(entry: OtherStreet, street: Street, told: Mapping[str, object]) -> bool | None:
+    """Return whether a job's place lies on a listed street, or perhaps on a part of it."""
+    if not same_street(entry.name, street.name):
+        return False
+    whose = told.get("authority", street.authority if street.authority != "town" else None)
+    if whose is not None:
+        return same_name(str(whose), entry.authority)
+    if entry.between:
+        return _within(entry.between, street.between)
+    return None if entry.part else True
+
+
+def _within(part: tuple[str, ...], block: tuple[str, ...]) -> bool | None:
+    """Return whether a block lies in a part of a street, each told by its cross streets.
+
+    A part of which only the two ends are told might hold blocks between other cross streets.
+    """
+    if not block:
+        return None
+    if all(any(same_street(name, other) for other in part) for name in block):
+        return True
+    return False if len(part) > _ENDS else None
+
+
 def permits_needed(
-    sheets: tuple[Sheet, ...], facts: Mapping[str, object]
+    sheets: tuple[Sheet, ...], facts: Mapping[str, object], out: Collection[Sheet] = ()
 ) -> Iterator[PermitNeeded]:
-    """Yield the permits of all layers that are or might be needed, the town's first."""
+    """Yield the permits of all layers that are or might be needed, the town's first.
+
+    Of a sheet that does not hold on the street (`out`) only those count that ask whose it is.
+    """
     for sheet in sheets:
         for permit in sheet.permits:
+            if sheet in out and not _asks_whose(permit):
+                continue
             fits, missing = fit(permit.when, facts)
             if fits is not False:
                 yield PermitNeeded(permit, sheet, missing)
+
+
+def _asks_whose(permit: Permit) -> bool:
+    return permit.when is not None and all("authority" in row for row in permit.when.alternatives)

@@ -11,10 +11,15 @@ from permitkit.model.rules import Clock, RuleKey, Stage
 from permitkit.study.in_force.answered import read_answers
 from permitkit.study.in_force.explaining import explained
 from permitkit.study.in_force.facts import facts_of
-from permitkit.study.in_force.fits import same_street
 from permitkit.study.in_force.lookup import Lookup
-from permitkit.study.in_force.permits import PermitNeeded, permits_needed
-from permitkit.study.in_force.stack import Stack, stack_of
+from permitkit.study.in_force.permits import (
+    Elsewhere,
+    PermitNeeded,
+    elsewhere,
+    permits_needed,
+    street_facts,
+)
+from permitkit.study.in_force.stack import stack_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -105,7 +110,13 @@ class RulesInForce:
 
     def permits(self) -> tuple[PermitNeeded, ...]:
         """Return the permits that are or might be needed, the town's first."""
-        return tuple(permits_needed(self.sheets, self.facts))
+        out = [each.sheet for each in self.elsewhere if each.certain]
+        return tuple(permits_needed(self.sheets, self.facts, out))
+
+    @property
+    def elsewhere(self) -> tuple[Elsewhere, ...]:
+        """The sheets that do not hold on the job's street, or perhaps not."""
+        return self._lookup.elsewhere
 
     def with_sizes(self, sizes: Mapping[str, object]) -> RulesInForce:
         """Return the rules once the study knows the sizes of the work.
@@ -153,28 +164,17 @@ def rules_in_force(sheets: Iterable[Sheet], job: Job, as_of: date | None = None)
         An answer of the job that cannot be read.
     """
     answers, told = read_answers(job)
-    stack = stack_of(tuple(sheets))
+    every = tuple(sheets)
     days = {
         Clock.FILING: as_of or job.filing,
         Clock.ISSUE: as_of or job.dates.issue_expected or job.filing,
         Clock.WORK: as_of or job.dates.start,
     }
-    facts = {**facts_of(job), **_listed(stack, job), **told}
-    lookup = Lookup(stack, days, facts, answers)
+    away = elsewhere(every, job, told)
+    out = tuple(each.sheet for each in away if each.certain)
+    stack = stack_of(every, out)
+    facts = {**facts_of(job), **street_facts(every, job, told), **told}
+    lookup = Lookup(stack, days, facts, answers, away)
     found: _Found = {}
     found.update(lookup.constant)
     return RulesInForce(lookup, found)
-
-
-def _listed(stack: Stack, job: Job) -> dict[str, object]:
-    """Return what the sheets' own lists of streets say of the job's street."""
-    street = job.street
-    found: dict[str, object] = {}
-    for sheet in stack.sheets:
-        for name, owner in sheet.listed_streets.items():
-            if street.authority == "town" and same_street(name, street.name):
-                found.setdefault("authority", owner)
-        for name, day in sheet.paved.items():
-            if street.last_paved is None and same_street(name, street.name):
-                found.setdefault("street_paved", day)
-    return found

@@ -87,11 +87,15 @@ def _timeless(rule: Rule) -> bool:
 
 
 @lru_cache(maxsize=256)
-def stack_of(sheets: tuple[Sheet, ...]) -> Stack:
-    """Return the sheets arranged by key; the same sheets give the same stack."""
-    names = dict.fromkeys(name for sheet in sheets for name in sheet.rules)
+def stack_of(sheets: tuple[Sheet, ...], out: tuple[Sheet, ...] = ()) -> Stack:
+    """Return the sheets arranged by key, without the rules of those that do not hold here.
+
+    The same sheets give the same stack.
+    """
+    held = [sheet for sheet in sheets if sheet not in out]
+    names = dict.fromkeys(name for sheet in held for name in sheet.rules)
     layers = {
-        name: tuple((sheet, sheet.rules[name]) for sheet in sheets if name in sheet.rules)
+        name: tuple((sheet, sheet.rules[name]) for sheet in held if name in sheet.rules)
         for name in names
     }
     return Stack(sheets, layers)
