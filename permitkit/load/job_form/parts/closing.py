@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from permitkit.load.job_form.question import BURIED, CROSSING, Part, Question, at
+from permitkit.load.job_form.question import BURIED, CROSSING, EVERY, Part, Question, at
 
 __all__ = ["PARTS"]
 
@@ -75,6 +75,12 @@ _TRAFFIC = (
         '"16:00"',
         "not stated",
         reads=("traffic.hours",),
+    ),
+    Question(
+        "traffic.pause",
+        "When nobody works in between.",
+        '"12:00-12:30"',
+        "no break",
     ),
     Question(
         "traffic.overnight",
@@ -159,6 +165,26 @@ _DATES = (
         "not told",
         outlets=CROSSING,
         reads=("dates.concrete_season",),
+    ),
+    Question(
+        "dates.restored",
+        "The day on which walk, curb and pavement are back for good.",
+        "2026-04-30",
+        "the day the work is finished",
+    ),
+    Question(
+        "dates.building_permit_until",
+        "The day on which the building permit that this work belongs to runs out.",
+        "2026-12-31",
+        "no building permit, or its end is not known",
+    ),
+    Question(
+        "dates.emergency",
+        "The day an emergency began, where the work is one.",
+        "2026-04-05",
+        "no emergency",
+        aside=EVERY,
+        reads=("emergency",),
     ),
     Question(
         "dates.finish", "The last day of work.", "2026-04-30", reads=("days", "dates.complete_by")

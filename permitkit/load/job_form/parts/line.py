@@ -122,6 +122,13 @@ _PIPES = (
         reads=("surface", "pipe.cover", "pipe.under_drive"),
     ),
     Question(
+        "drain.reach.house_distance",
+        "How near to the building this reach comes.",
+        '"12 ft"',
+        "not known; a rule that turns on it becomes a question",
+        reads=("house_distance",),
+    ),
+    Question(
         "drain.reach.slope_stated",
         "The slope you were told or wrote down, to be held against the levels.",
         '"1 %"',

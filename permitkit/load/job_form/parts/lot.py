@@ -12,6 +12,12 @@ _HEAD = (
     Question(
         "filing", "The day the application is handed in; it picks the rules in force.", "2026-04-06"
     ),
+    Question(
+        "filed_at",
+        "The hour it is handed in, on a clock of 24 hours; asked where the town counts from an hour.",
+        '"10:30"',
+        "not known; where a rule counts from an hour it becomes a question",
+    ),
     Question("revision", "The letter of this packet; the next one each time it comes back.", '"A"'),
     Question("units", "What lengths are printed in: feet and inches, or metres on A4.", '"us"'),
     Question(
@@ -92,6 +98,20 @@ _SITE = (
         '"140 ft"',
         "not known; a rule that turns on it becomes a question",
         reads=("storm_main",),
+    ),
+    Question(
+        "site.zone",
+        "The lot's zone, off the zoning map.",
+        '"R-1"',
+        "not known; a rule that turns on it becomes a question",
+        reads=("zone",),
+    ),
+    Question(
+        "site.building_use",
+        "What the building is used for.",
+        '"house"',
+        "not known; a rule that turns on it becomes a question",
+        reads=("building_use",),
     ),
     Question(
         "site.house",

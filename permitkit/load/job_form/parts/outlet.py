@@ -203,6 +203,20 @@ _OUTLET = (
         "not known; a rule that turns on it becomes a question",
         reads=("built",),
     ),
+    Question(
+        "outlet.other_way",
+        "Whether the water has another acceptable outlet.",
+        "false",
+        "not known; a rule that turns on it becomes a question",
+        reads=("other_outlet",),
+    ),
+    Question(
+        "outlet.harm",
+        "Whether the water let go ices a walk or harms a neighbour.",
+        "false",
+        "not known; a rule that turns on it becomes a question",
+        reads=("harm",),
+    ),
 )
 
 _EMITTERS = (
@@ -289,6 +303,14 @@ _EMITTERS = (
         "Which way the ground falls from it.",
         '"street"',
         reads=("falls_to",),
+    ),
+    Question(
+        "outlet.emitter.yard",
+        "Which yard it stands in.",
+        '"front"',
+        "not known; a rule that turns on it becomes a question",
+        outlets=_EMITTER,
+        reads=("yard",),
     ),
     Question(
         "outlet.emitter.ground_slope",

@@ -24,6 +24,32 @@ _PAPERS = (
         reads=("docs.consent",),
     ),
     Question(
+        "papers.owner_occupier",
+        "Whether the owner lives there.",
+        "true",
+        "not known; a rule that turns on it becomes a question",
+        reads=("owner_occupier",),
+    ),
+    Question(
+        "papers.stamped_by",
+        "The engineer who stamps the drawings.",
+        '"Tova Reyes, P.E."',
+        "no engineer stamps them",
+        reads=("packet.stamp",),
+    ),
+    Question(
+        "papers.more_time",
+        "Whether the permit's time is to be extended, and whether that is asked for in time.",
+        '"none"',
+        reads=("extension",),
+    ),
+    Question(
+        "papers.hurry",
+        "Whether a quick review is asked for.",
+        "false",
+        reads=("hurry",),
+    ),
+    Question(
         "papers.details_cited",
         "The town's standard details that the work is built by, with number and revision.",
         '["M-2 rev D"]',

@@ -206,6 +206,12 @@ _STREET = (
         '"town"',
         reads=("authority",),
     ),
+    Question(
+        "street.between",
+        "The cross streets at the two ends of the block.",
+        '["Heron Street", "Mill Lane"]',
+        "not known; a rule for a part of the street becomes a question",
+    ),
     Question("street.speed", "The posted speed.", '"25 mph"', reads=("speed", "traffic.taper")),
     Question("street.width", "Curb face to curb face.", '"36 ft"'),
     Question("street.lanes", "Lanes for traffic, both ways together.", "2", reads=("lanes",)),
@@ -223,6 +229,13 @@ _STREET = (
         "2015-06-01",
         "not known; a rule that turns on it becomes a question",
         reads=("street_paved", "dates.pavement_age"),
+    ),
+    Question(
+        "street.pavement_rating",
+        "The rating of the pavement in the town's own list, 0 to 100.",
+        "85",
+        "not known; a rule that turns on it becomes a question",
+        reads=("pavement_rating",),
     ),
     Question(
         "street.grade",
@@ -353,6 +366,12 @@ _UNDER = (
         "2026-04-21",
         "not yet called",
         reads=("dates.locate_wait", "dates.locate_life"),
+    ),
+    Question(
+        "locate.called_at",
+        "The hour of the call, on a clock of 24 hours.",
+        '"09:15"',
+        "not known; where the law counts from an hour it becomes a question",
     ),
 )
 

@@ -79,12 +79,26 @@ _CUT = (
         reads=("depth",),
     ),
     Question(
+        "cut.trench_runs",
+        "How the trench lies to the walk.",
+        '"across the walk"',
+        "not known; a rule that turns on it becomes a question",
+        outlets=CROSSING,
+        reads=("trench_runs",),
+    ),
+    Question(
         "cut.curb_removed",
         "The length of curb broken out and replaced; a hole or a notch counts as none.",
         '"3 ft"',
         "none",
         aside=EVERY,
         reads=("curb_length", "restore.curb_piece"),
+    ),
+    Question(
+        "cut.curb_by",
+        "Who cuts or cores the curb, where that is not the permit holder.",
+        '"contractor"',
+        "the permit holder",
     ),
     Question(
         "cut.pavement_cut",
@@ -124,6 +138,12 @@ _CUT = (
 
 _RESTORATION = (
     Question("restoration", "How everything is put back."),
+    Question(
+        "restoration.by",
+        "Who puts it back.",
+        '"applicant"',
+        reads=("restored_by",),
+    ),
     Question(
         "restoration.thickness",
         "How thick the new slab is.",
