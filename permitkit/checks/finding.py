@@ -6,6 +6,7 @@ from math import inf
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from permitkit.checks.scale import Comparison, Lazy, told
+from permitkit.model.telling import ladder_text
 from permitkit.model.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
@@ -90,7 +91,8 @@ def _source(check: Check, finding: Finding) -> str:
 
 
 def _waivable_by(_: Check, finding: Finding) -> str:
-    return ", then ".join(finding.rule.waivable_by) if finding.rule is not None else ""
+    rule = finding.rule
+    return "" if rule is None else ladder_text(rule.waivable_by, rule.waiver_needs)
 
 
 def _section(_: Check, finding: Finding) -> str:

@@ -72,6 +72,14 @@ class FeeRow:
     or_more: bool = False
 
     @property
+    def beside(self) -> str:
+        """What has to be known besides the sum: its permit, what comes back, the notes."""
+        back = "refundable" if self.refundable else ""
+        kept = f"{write_money(self.kept)} kept" if self.kept is not None else ""
+        permit = f"for the permit {self.permit}" if self.permit else ""
+        return "; ".join(filter(None, (permit, back, kept, self.note)))
+
+    @property
     def settled(self) -> bool:
         """Whether the sum is known to the cent."""
         return self.amount is not None and not self.or_more and self.amount_to is None

@@ -12,11 +12,19 @@ from permitkit.model.values import Season
 from permitkit.units import Measure, write_money
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from datetime import date
 
     from permitkit.model.rules import Condition, When
 
-__all__ = ["any_of", "condition_text", "season_text", "threshold_text", "when_text"]
+__all__ = [
+    "any_of",
+    "condition_text",
+    "ladder_text",
+    "season_text",
+    "threshold_text",
+    "when_text",
+]
 
 
 def when_text(when: When | None) -> str:
@@ -28,6 +36,13 @@ def when_text(when: When | None) -> str:
         for row in when.alternatives
     ]
     return "; or ".join(rows)
+
+
+def ladder_text(who: Sequence[str], needs: Sequence[str]) -> str:
+    """Return who may waive a rule, first to be asked first, each with what that office needs."""
+    wanted = (*needs, *[""] * (len(who) - len(needs)))
+    steps = zip(who, wanted, strict=True)
+    return ", then ".join(f"{name} (needs {need})" if need else name for name, need in steps)
 
 
 def condition_text(name: str, condition: Condition) -> str:

@@ -33,7 +33,7 @@ _CENT = Decimal("0.01")
 
 
 def line_text(line: FeeLine) -> str:
-    """Return a line of money in words: its name, its term, its bounds, its condition."""
+    """Return a line of money in words: its name, its term, what goes with it, its condition."""
     if line.term == Unknown(""):
         told = f"{line.name}: {bounds_text(line.least, line.most)}"
     else:
@@ -43,9 +43,14 @@ def line_text(line: FeeLine) -> str:
     told += f", times {line.begun_times} if work began first" if line.begun_times else ""
     told += ", refundable" if line.refundable else ""
     told += f", {write_money(line.kept)} kept" if line.kept is not None else ""
+    told += f", returned {line.returned_when}" if line.returned_when else ""
+    told += ", at the most: the town sets the sum" if line.cap else ""
     told += ", set again by what was really cut" if line.true_up else ""
     told += f", payable to {line.payee}" if line.payee else ""
-    return f"{told}, where {when_text(line.when)}" if line.when else told
+    told += f", for the permit {line.permit}" if line.permit else ""
+    told += f", where {when_text(line.when)}" if line.when else ""
+    beside = "; ".join(filter(None, (line.note, line.cite_text)))
+    return f"{told} ({beside})" if beside else told
 
 
 def bounds_text(least: Decimal | None, most: Decimal | None) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from permitkit.model.keys.subjects import by_subject
-from permitkit.model.telling import when_text
+from permitkit.model.telling import ladder_text, when_text
 from permitkit.packet.parts import facts, table
 from permitkit.packet.prose import prose
 from permitkit.packet.wording.folders import template_folders
@@ -137,7 +137,7 @@ def _rule_text(key: RuleKey, words: Sequence[Said]) -> str:
 
 
 def _beside(word: Said) -> str:
-    ladder = ", then ".join(word.case.waivable_by)
+    ladder = ladder_text(word.case.waivable_by, word.case.waiver_needs)
     waived = f"; may be waived by {ladder}" if ladder else ""
     note = word.case.note
     return f"{waived} ({note})" if note and note not in word.text else waived

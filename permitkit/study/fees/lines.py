@@ -105,7 +105,7 @@ def _row(line: FeeLine, rule: InForce, quantities: Quantities, worked: Worked) -
         told = _multiplied(line, _clamped(line, charge(line.term, quantities, worked)), quantities)
     amount = None if told.low is None else cents(told.low)
     high = None if told.high is None else cents(told.high)
-    notes = [line.note, told.missing, f"payable to {line.payee}" if line.payee else ""]
+    notes = [line.note, f"payable to {line.payee}" if line.payee else ""]
     if line.cap and amount is not None:
         notes.append(f"at most {write_money(amount)}; the town sets the sum")
         amount, high = None, amount

@@ -122,7 +122,9 @@ def _open(
 ) -> InForce:
     """Return the question that a case which might fit leaves open."""
     told = "; ".join(_not_known(name, edition) for name in missing)
-    return InForce(key, Ask("", told, missing), case.cite, sheet, case.waivable_by)
+    return InForce(
+        key, Ask("", told, missing), case.cite, sheet, case.waivable_by, case.waiver_needs
+    )
 
 
 def _not_known(name: str, edition: Edition) -> str:
