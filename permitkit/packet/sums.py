@@ -10,9 +10,9 @@ from permitkit.packet.say import joined, money, say_for
 from permitkit.render.blocks import Bullets, Drawing, Heading, Paragraph, escape
 
 if TYPE_CHECKING:
-    from permitkit.checks.judge import Judged
     from collections.abc import Sequence
 
+    from permitkit.checks.judge import Judged
     from permitkit.model.papers import Payment
     from permitkit.packet.say import Say
     from permitkit.render.blocks import Block, Table

@@ -48,7 +48,8 @@ def test_the_fee_table_prints_what_goes_with_a_sum() -> None:
     rows = {row[0]: row for row in printed.rows}
 
     assert rows["deposit"][1] == (
-        "$200.00\nfor the permit street; refundable; $25.00 kept; by cheque; returned after a year"
+        "$200.00<br/>for the permit street; refundable; "
+        "$25.00 kept; by cheque; returned after a year"
     )
     assert rows["deposit"][2:] == ("Ford Code, section 9", "$200.00")
 
