@@ -127,7 +127,7 @@ def test_what_finds_no_room_is_handed_back_whole_and_the_sheet_says_so(paper: Pa
     notes = tuple(f"{number}: {LONG}" for number in range(20))
 
     sheet = framed(paper, FULL, everything(paper), notes=notes)
-    more = continuation(sheet, paper, replace(FULL, title="Notes", number=5))
+    more = continuation((sheet,), paper, replace(FULL, title="Notes", number=5))
 
     assert "Continued on the notes sheet." in words_of(sheet)
     printed = " ".join([words_of(sheet), *(words_of(page) for page in more)])
@@ -144,7 +144,7 @@ def test_a_sheet_with_room_for_all_is_not_continued() -> None:
 
     assert sheet.left_over == ()
     assert "Continued" not in words_of(sheet)
-    assert continuation(sheet, TABLOID.landscape, FULL) == ()
+    assert continuation((sheet,), TABLOID.landscape, FULL) == ()
 
 
 @pytest.mark.parametrize("paper", PAPERS, ids=named)
