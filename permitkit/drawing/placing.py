@@ -206,7 +206,8 @@ def place(
     -------
     tuple of Place
         One for each want. Boxes of placed texts and bubbles overlap neither each other nor `boxes`;
-        leaders cross no text, but for those of bubbles with no other way out. A text keeps a whole millimetre from the next where that can be had.
+        leaders cross no text, but for those of bubbles with no other way out. A text keeps a whole
+        millimetre from the next where that can be had.
     """
     boxes = tuple(boxes)
     board = Board(room, boxes, segments)

@@ -267,3 +267,36 @@ def test_the_foot_of_a_sheet_is_left_for_the_page_number() -> None:
 
     (border,) = [mark for mark in sheet.primitives if isinstance(mark, Polygon)][:1]
     assert min(y for _, y in border.points) >= 12.0
+
+
+def test_the_pointer_to_the_notes_stands_under_the_last_note_and_over_no_title_block() -> None:
+    full = replace(FULL, address=LONG, applicant=LONG, datum=LONG, disclaimer=LONG, title=LONG)
+    notes = tuple(f"Note {number} of many that do not all fit." for number in range(60))
+
+    for paper in (LETTER.portrait, A4.portrait, LETTER.landscape, TABLOID.landscape):
+        sheet = framed(paper, full, (), scales=(TEN,), notes=notes)
+
+        assert sheet.left_over
+        assert sheet.collisions == ()
+        pointers = [one for one in sheet.labels if one.text.startswith("Continued")]
+        told = [one.box for one in sheet.labels if one.text.startswith("Note ")]
+        for pointer in pointers:
+            over = [box for box in told if abs(box.left - pointer.box.left) < 0.5]
+            assert all(box.bottom >= pointer.box.top - 0.1 for box in over)
+            assert not any(drawing_room(paper).touches(box) for box in (*told, pointer.box))
+
+
+def test_what_several_sheets_leave_over_is_gathered_and_said_once() -> None:
+    notes = tuple(f"Note {number} of many that do not all fit." for number in range(60))
+    sheets = [
+        framed(LETTER.landscape, replace(FULL, number=number), (), notes=(*notes, own))
+        for number, own in ((3, "Only here."), (4, "Only there."))
+    ]
+
+    (more,) = continuation(sheets, LETTER.landscape, replace(FULL, title="Notes", number=5))
+
+    words = words_of(more)
+    assert words.count("Note 59 of many") == 1
+    assert "continued from sheet 3 and 4" in words
+    assert "Only here." in words
+    assert "Only there." in words
