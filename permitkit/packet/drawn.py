@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.curb_section import curb_section
-from permitkit.drawing.info import SheetInfo
+from permitkit.drawing.info import SheetInfo, day_text
 from permitkit.drawing.profile import profile
 from permitkit.drawing.revision import revised_sheets
 from permitkit.drawing.scale import A4, LETTER
@@ -21,7 +21,6 @@ from permitkit.packet.say import sentences
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
-    from datetime import date
     from pathlib import Path
     from typing import Any
 
@@ -51,7 +50,7 @@ def sheet_info(judged: Judged) -> SheetInfo:
         town=judged.rules.sheets[0].title,
         applicant=job.firm.name if job.firm else job.site.owner,
         prepared_by=job.firm.signer if job.firm else "not given",
-        date=_dated(job.filing),
+        date=day_text(job.filing),
         revision=job.revision,
         paper=paper_of(job),
         detail=", ".join(dict.fromkeys(details)),
@@ -140,11 +139,6 @@ def drawn_parts(
         Part("notes", "Restoration notes and conditions", prose("restoration", noted, wording)),
     )
     return tuple(part for part in parts if part.blocks or part.sheets)
-
-
-def _dated(when: date) -> str:
-    """Return a date short enough for a title block."""
-    return f"{when:%b} {when.day}, {when.year}"
 
 
 def _plan_sheets(judged: Judged, info: SheetInfo, hand_dig_m: float | None) -> tuple[Sheet, ...]:

@@ -219,16 +219,6 @@ def test_laterals_are_marked_where_they_come_in_and_the_longest_way_is_drawn() -
     assert faults_of(sheets) == []
 
 
-@pytest.mark.parametrize("seed", range(16))
-def test_a_run_made_by_chance_has_no_text_on_another(seed: int) -> None:
-    job = random_job(seed)
-    paper = A4 if job.units == "metric" else LETTER
-
-    sheets = profile(job, random_study(job), replace(INFO, paper=paper), HAND_DIG_M)
-
-    assert faults_of(sheets) == []
-
-
 def test_a_metric_job_is_written_and_scaled_in_metres() -> None:
     seed = next(seed for seed in range(40) if random_job(seed).units == "metric")
     job = random_job(seed)

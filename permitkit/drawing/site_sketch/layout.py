@@ -31,6 +31,7 @@ _TOP_MM = 4.0
 _BESIDE_MM = 10.0
 _BELOW_PAN_MM = 5.0
 _BELOW_LINES_MM = 3.0
+_BELOW_GROUND_MM = 1.0
 _FOOT_MM = 8.0
 _LEGEND_MM = 40.0
 _LEAST_ABOVE_MM = 7.0
@@ -167,9 +168,10 @@ def _margins(
 
 
 def names_top(dimensions: Sequence[Dimension], window: Window, lot: Lot) -> float:
-    """Return how high the street's name may stand: below pan and dimensions, in mm."""
-    lines = (min(row.line_box.bottom, row.label.box.bottom) for row in dimensions)
-    return min(lines, default=window.at(0.0, -lot.pan_m)[1]) - _BELOW_LINES_MM
+    """Return how high the street's name may stand: below ground and dimensions, in mm."""
+    lines = [min(row.line_box.bottom, row.label.box.bottom) for row in dimensions]
+    ground = window.at(0.0, -lot.pan_m)[1] - _BELOW_PAN_MM
+    return min([line - _BELOW_LINES_MM for line in lines] + [ground - _BELOW_GROUND_MM])
 
 
 def _tile(

@@ -6,18 +6,19 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.callouts import annotate
-from permitkit.drawing.frame import continuation, framed
+from permitkit.drawing.frame import framed
 from permitkit.drawing.info import check_letters, figures_of, loosened
 from permitkit.drawing.shapes import Pattern, Role, Shape
 from permitkit.drawing.sheet import extent
-from permitkit.drawing.sheet_parts.prose import NO_LEGEND, legend, noted_sheet, plain
+from permitkit.drawing.sheet_parts.prose import NO_LEGEND, legend, plain
+from permitkit.drawing.sheet_parts.settled import noted_sheet, with_notes_sheets
 from permitkit.drawing.site_sketch.content import Told, content, matches
 from permitkit.drawing.site_sketch.layout import Tile, close_up, tiles
 from permitkit.drawing.site_sketch.lot import lot_of
 from permitkit.drawing.site_sketch.window import joined
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Mapping, Sequence
 
     from permitkit.drawing.info import SheetInfo
     from permitkit.drawing.shapes import Box
@@ -88,17 +89,7 @@ def site_sketch(
     every = (*whole, *((near,) if near else ()))
     sheets = tuple(_sheet(told, every, index) for index in range(len(every)))
     check_letters(sheets)
-    return (*sheets, *_more(told, every, sheets))
-
-
-def _more(told: Told, every: Sequence[Tile], sheets: Sequence[Sheet]) -> Iterator[Sheet]:
-    """Return the sheets of notes that found no room beside the plans."""
-    index = len(sheets)
-    for tile, sheet in zip(every, sheets, strict=True):
-        block = told.info.title_block(told.lot.job, f"{sheet.title}, notes", index)
-        for more in continuation(sheet, tile.paper, block):
-            index += 1
-            yield more
+    return with_notes_sheets(sheets, job, info)
 
 
 def _sheet(told: Told, every: Sequence[Tile], index: int) -> Sheet:

@@ -21,9 +21,9 @@ if TYPE_CHECKING:
     from permitkit.drawing.walk_cut.crossing import Crossing
     from permitkit.units import Measure
 
-__all__ = ["TRACK_MM", "buried", "dimensions", "plan", "plan_ground"]
+__all__ = ["TRACK_MM", "buried", "dimensions", "plan", "plan_ground", "section_marks"]
 
-TRACK_MM = 6.0
+TRACK_MM = 6.8
 """From one line of dimensions to the next. [mm]"""
 
 _STREET_M, _BEYOND_M = 0.3, 0.3
@@ -51,7 +51,7 @@ def plan(crossing: Crossing, pane: Pane) -> Part:
         _saw(crossing, pane),
         _slopes(crossing, pane),
         _row(crossing, pane),
-        _marks(crossing, pane),
+        _opening(crossing, pane),
     )
 
 
@@ -227,21 +227,32 @@ def _row(crossing: Crossing, pane: Pane) -> Part:
     return Part(_across(pane, crossing.ground.row_m, Role.RIGHT_OF_WAY))
 
 
-def _marks(crossing: Crossing, pane: Pane) -> Part:
-    """Return where the two sections are cut, and the opening at the curb."""
+def _opening(crossing: Crossing, pane: Pane) -> Part:
+    """Return the opening at the curb: a notch as wide as it is sawn, a hole by a dot."""
+    notch = crossing.notch_m
+    shapes: list[Shape] = []
+    for x in crossing.barrels_m:
+        if notch and crossing.curb_m:
+            box = Box(x - notch / 2, 0.0, x + notch / 2, crossing.curb_m)
+            shapes.extend(pane.area(box.corners, Role.PROPOSED, Fill.WHITE))
+        else:
+            shapes.append(Circle(pane.at(x, 0.0), 1.0, Role.PROPOSED, Fill.SOLID))
+    words = f"{crossing.job.outlet.kind}, station {crossing.job.outlet.station.shown()}"
+    note = pane.note(words, (0.0, 0.0), priority=4, prefer=(Side.SE, Side.SW))
+    return Part(tuple(shapes), note)
+
+
+def section_marks(crossing: Crossing, pane: Pane) -> tuple[Shape, ...]:
+    """Return where the two sections are cut, to be drawn over the dimensions."""
     foot, head = pane.at(0.0, pane.ground.bottom), pane.at(0.0, pane.ground.top)
     level = crossing.middle_m - 0.3 * crossing.width_m
     left, right = pane.at(pane.ground.left, level), pane.at(pane.ground.right, level)
-    outlets = (Circle(pane.at(x, 0.0), 1.0, Role.PROPOSED, Fill.SOLID) for x in crossing.barrels_m)
-    shapes = (
+    return (
         *section_mark((foot[0], foot[1] - 3.4), "A", 180.0),
         *section_mark((head[0], head[1] + 3.4), "A", 180.0),
         *section_mark((left[0] - 3.4, left[1]), "B", 90.0),
         *section_mark((right[0] + 3.4, right[1]), "B", 90.0),
-        *outlets,
     )
-    words = f"{crossing.job.outlet.kind}, station {crossing.job.outlet.station.shown()}"
-    return Part(shapes, pane.note(words, (0.0, 0.0), priority=4, prefer=(Side.SE, Side.SW)))
 
 
 def buried(crossing: Crossing, pane: Pane, texts: tuple[Box, ...]) -> tuple[Shape, ...]:

@@ -28,7 +28,7 @@ from permitkit.drawing.walk_cut.across import across, across_dimensions, across_
 from permitkit.drawing.walk_cut.along import along, along_dimensions, along_ground
 from permitkit.drawing.walk_cut.crossing import crossing_of
 from permitkit.drawing.walk_cut.data import restoration_rows, take_off
-from permitkit.drawing.walk_cut.plan import buried, dimensions, plan, plan_ground
+from permitkit.drawing.walk_cut.plan import buried, dimensions, plan, plan_ground, section_marks
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -126,7 +126,12 @@ def _plan_sheet(crossing: Crossing, info: SheetInfo) -> Sheet:
     figures = _figures(crossing, room.width, (0.0, 0.0))
     pane = _plan_pane(crossing, room, figures.height_mm)
     part = plan(crossing, pane)
-    drawn: list[Shape] = [*part.shapes, *dimensions(crossing, pane), *_names(crossing, pane)]
+    drawn: list[Shape] = [
+        *part.shapes,
+        *dimensions(crossing, pane),
+        *section_marks(crossing, pane),
+        *_names(crossing, pane),
+    ]
     drawn.extend(buried(crossing, pane, tuple(label.box for label in labels_of(drawn))))
     noted = annotate(part.notes, pane.room, drawn)
     foot = extent(drawn).bottom - _TITLE_MM

@@ -14,7 +14,7 @@ _HEAD = (
     ),
     Question(
         "filed_at",
-        "The hour it is handed in, on a clock of 24 hours; asked where the town counts from an hour.",
+        "The hour it is handed in, on a clock of 24 hours.",
         '"10:30"',
         "not known; where a rule counts from an hour it becomes a question",
     ),
