@@ -167,6 +167,7 @@ def outlet_count_wrong(job: Job, rules: RulesInForce, study: Study) -> Iterator[
     "The outlet is too near a side line",
     reads=(keys.OUTLET_TO_LINE,),
     idle=NO_CURB,
+    beyond="The outlet is too far from a side line",
 )
 def outlet_near_line(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag an outlet nearer to a side property line, extended, than the least.
@@ -180,6 +181,7 @@ def outlet_near_line(_: Job, rules: RulesInForce, study: Study) -> Iterator[Find
             from_part(rule, curb, curb.edge_to_side_line_m),
             item="to the nearer side line",
             cure="move the outlet {short} away from the line",
+            other="move the outlet {short} nearer to the line",
         )
 
 
@@ -188,6 +190,7 @@ def outlet_near_line(_: Job, rules: RulesInForce, study: Study) -> Iterator[Find
     "The outlet is too near a drive",
     reads=(keys.OUTLET_TO_DRIVE,),
     idle=NO_CURB,
+    beyond="The outlet is too far from a drive",
 )
 def outlet_near_drive(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag an outlet nearer to a drive's flare or apron than the least.
@@ -203,6 +206,7 @@ def outlet_near_drive(_: Job, rules: RulesInForce, study: Study) -> Iterator[Fin
     "The outlet is too near a curb ramp",
     reads=(keys.OUTLET_TO_RAMP,),
     idle=NO_CURB,
+    beyond="The outlet is too far from a curb ramp",
 )
 def outlet_near_ramp(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag an outlet nearer to a curb ramp than the least.
@@ -256,6 +260,7 @@ def outlet_near_inlet(_: Job, rules: RulesInForce, study: Study) -> Iterator[Fin
     "The outlet is too near a town tree",
     reads=(keys.OUTLET_TO_TREE,),
     idle=NO_CURB,
+    beyond="The outlet is too far from a town tree",
 )
 def outlet_near_tree(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag an outlet nearer to a town tree than the least.
@@ -362,6 +367,7 @@ def apart_from(rule: InForce, curb: CurbStudy, kind: str) -> Finding:
         item=f"to the nearest {kind}",
         missing=f"no {kind} is recorded along this curb",
         cure=f"move the outlet {{short}} along the curb, clear of the {kind}",
+        other=f"move the outlet {{short}} along the curb, nearer to the {kind}",
     )
 
 

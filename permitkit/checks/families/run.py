@@ -61,6 +61,7 @@ __all__ = [
     "The run lies too flat",
     reads=(keys.PIPE_SLOPE,),
     idle="no reach falls at all",
+    beyond="The run lies too steep",
 )
 def run_too_flat(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a reach flatter than the town allows where it lies.
@@ -75,6 +76,7 @@ def run_too_flat(job: Job, rules: RulesInForce, study: Study) -> Iterator[Findin
                     reach.slope,
                     item=f"{reach.name}, {place}",
                     cure_at=partial(_steeper, job, reach),
+                    other="lay it {short} flatter",
                     levelled=reach.length_m,
                 )
 
@@ -153,6 +155,7 @@ def level_does_not_close(job: Job, _: RulesInForce, __: Study) -> Iterator[Findi
     "cleanout-missing",
     "A cleanout is missing",
     reads=(keys.PIPE_CLEANOUT, keys.PIPE_CLEANOUT_AT_WALK),
+    beyond="The cleanouts stand too close together",
 )
 def cleanout_missing(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag cleanouts farther apart than the greatest, or none before the walk.
@@ -165,6 +168,7 @@ def cleanout_missing(job: Job, rules: RulesInForce, study: Study) -> Iterator[Fi
         longest_way(stations, study),
         item="longest way between cleanouts",
         cure="add a cleanout where the way is longest",
+        other="leave out a cleanout, or ask the town",
     )
     for back in walk_back(study):
         yield present(
@@ -190,7 +194,12 @@ def pipe_kind_barred(_: Job, rules: RulesInForce, study: Study) -> Iterator[Find
             yield one_of(rule, reach.pipe.name, part=True, item=f"{reach.name}, {where}")
 
 
-@check("pipe-too-small", "The pipe is too small", reads=(craft.PIPE_SIZE,))
+@check(
+    "pipe-too-small",
+    "The pipe is too small",
+    reads=(craft.PIPE_SIZE,),
+    beyond="The pipe is too large",
+)
 def pipe_too_small(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a pipe of a smaller size, or a larger one, than the town has, by the size it is sold by.
 
@@ -198,7 +207,13 @@ def pipe_too_small(_: Job, rules: RulesInForce, study: Study) -> Iterator[Findin
     """
     rule = rules[craft.PIPE_SIZE]
     for reach in study.water.reaches:
-        yield within(rule, sold_as(reach), item=reach.name, cure="lay the next size that is sold")
+        yield within(
+            rule,
+            sold_as(reach),
+            item=reach.name,
+            cure="lay the next size that is sold",
+            other="lay a smaller size that is sold",
+        )
 
 
 @check(
@@ -227,6 +242,7 @@ def bore_shrinks(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]
     "The cover over the pipe is too thin",
     reads=(keys.PIPE_COVER,),
     idle="no cover is computed: the run has no ground over it",
+    beyond="The cover over the pipe is too thick",
 )
 def cover_too_thin(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag less earth over the pipe than the least for that surface.
@@ -240,6 +256,7 @@ def cover_too_thin(_: Job, rules: RulesInForce, study: Study) -> Iterator[Findin
             point.cover_m,
             item=f"{point.surface}, {place}, at {point.where}",
             cure="lower the pipe {short} there, or give it a stronger wall",
+            other="raise the pipe {short} there",
             levelled=1.0,
         )
 

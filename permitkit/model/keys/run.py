@@ -58,6 +58,7 @@ UTILITY_TOLERANCE = RuleKey(
     "How near a marked utility must digging be by hand?",
     quantity=Kind.LENGTH,
     stacks=Stacks.STRICTEST,
+    ends="at_least",
 )
 WATER_ALLOWED = RuleKey(
     "water.allowed",
@@ -82,6 +83,7 @@ WATER_FREEBOARD = RuleKey(
     ValueKind.LIMIT,
     "How far below the lowest opening must the water stay?",
     quantity=Kind.LENGTH,
+    ends="at_least",
 )
 WATER_VELOCITY = RuleKey(
     "water.velocity",
@@ -114,6 +116,7 @@ GUTTER_SPREAD = RuleKey(
     "How far may gutter water spread into the street?",
     quantity=Kind.LENGTH,
     plain=True,
+    ends="at_most",
 )
 
 KEYS: tuple[RuleKey, ...] = (

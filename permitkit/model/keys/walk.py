@@ -146,6 +146,7 @@ TRAFFIC_TAPER = RuleKey(
     "What share of the merging taper must this taper have?",
     quantity=Kind.RATIO,
     clock=Clock.WORK,
+    ends="at_least",
 )
 TRAFFIC_LAYOUTS = RuleKey(
     "traffic.layouts",
