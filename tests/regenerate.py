@@ -10,7 +10,8 @@ import tomllib
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from permitkit.load.key_table import fact_table, key_table
+from permitkit.load.guide.key_table import fact_table, key_table
+from permitkit.load.guide.word_table import word_table
 from permitkit.load.schema import rule_sheet_schema
 from permitkit.model.money import PER_UNITS
 
@@ -42,7 +43,12 @@ def _code(ways: list[str]) -> str:
     return "<br>".join(f"`{way}`" for way in ways)
 
 
-TABLES = {"keys": key_table, "facts": fact_table, "units of money": unit_list}
+TABLES = {
+    "keys": key_table,
+    "facts": fact_table,
+    "words": word_table,
+    "units of money": unit_list,
+}
 KIND_TABLE = {"kinds": kind_table}
 
 

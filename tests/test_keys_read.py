@@ -13,7 +13,7 @@ import pytest
 from town import edition, rules, state
 
 from permitkit.checks.catalogue import CHECKS
-from permitkit.load.key_table import sample_value
+from permitkit.load.guide.key_table import sample_value
 from permitkit.model import keys
 from permitkit.model.keys import KEYS
 from permitkit.model.rules import RuleKey

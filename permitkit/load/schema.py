@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from permitkit.load.key_table import sample_value
+from permitkit.load.guide.key_table import sample_value
 from permitkit.load.sheet.head import KINDS, SHEET_WORDS, SOURCE_WORDS, STANDINGS
 from permitkit.model.facts import FACTS, Fact, FactKind
 from permitkit.model.keys import KEYS
 from permitkit.model.money import PER
 from permitkit.model.reading import VALUE_WORDS
 from permitkit.model.reading.fees import LINE_WORDS
+from permitkit.model.reading.lists import COVER_SUMS
 from permitkit.model.reading.seasons import CLOCKS
 from permitkit.model.reading.terms import TERM_WORDS
 from permitkit.model.rules import RuleKey, ValueKind
@@ -170,7 +171,7 @@ def _item() -> Schema:
 
 
 def _cover() -> Schema:
-    sums = dict.fromkeys(("each", "aggregate", "person"), _MONEY)
+    sums = dict.fromkeys(COVER_SUMS, _MONEY)
     return _closed({"kind": _TEXT, **sums, "by_law": _FLAG, "note": _TEXT}, ("kind",))
 
 

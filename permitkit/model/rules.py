@@ -113,6 +113,7 @@ class RuleKey:
     question keeps a job from being ready (else the packet asks the town to set it at review).
     `plain` says whether silence is unremarkable: good practice that many towns never write down.
     `ends` says which end a limit must have (`at_least`, `at_most`), or that either will do.
+    `pipes` tells that its words name kinds of pipe.
     """
 
     name: str
@@ -128,6 +129,7 @@ class RuleKey:
     blocking: bool = False
     plain: bool = False
     ends: str = "both"
+    pipes: bool = False
 
     def __hash__(self) -> int:
         """Hash by name: a key is declared once."""

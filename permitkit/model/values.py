@@ -150,15 +150,17 @@ class Fees:
 class Cover:
     """One kind of insurance and its least limits: for each occurrence, in all, for each person.
 
-    `by_law` marks a cover whose limit is the state's own; `each` is then nothing.
+    `project` is a sum for the project alone that will do in place of the sum in all. `by_law` marks
+    a cover whose limit is the state's own.
     """
 
     kind: str
-    each: Decimal
+    each: Decimal | None = None
     aggregate: Decimal | None = None
     person: Decimal | None = None
     by_law: bool = False
     note: str = ""
+    project: Decimal | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -69,8 +69,8 @@ VALUES = [
     ),
     (
         "outlet.order",
-        'order = ["a", "b"], reason_needed = false',
-        Order(("a", "b"), reason_needed=False),
+        'order = ["core", "notch"], reason_needed = false',
+        Order(("core", "notch"), reason_needed=False),
     ),
     ("say.conditions", 'say = "Keep the walk open."', Sentences(("Keep the walk open.",))),
     (
@@ -121,12 +121,12 @@ VALUES = [
         "docs.insurance",
         (
             'covers = [{ kind = "auto", each = 50_000, person = 25_000, aggregate = "$100,000", '
-            'note = "a" }, { kind = "workers", by_law = true }]'
+            'note = "a" }, { kind = "workers compensation", by_law = true }]'
         ),
         Insurance(
             (
-                Cover("auto", Decimal(50000), Decimal(100000), Decimal(25000), note="a"),
-                Cover("workers", Decimal(0), by_law=True),
+                Cover("automobile", Decimal(50000), Decimal(100000), Decimal(25000), note="a"),
+                Cover("workers compensation", by_law=True),
             )
         ),
     ),

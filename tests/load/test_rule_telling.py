@@ -22,9 +22,13 @@ TOLD = [
     ("core.bars", "yes = true", "yes"),
     ("core.bars", "yes = false", "no"),
     ("outlet.allowed", 'stance = "barred"', "barred"),
-    ("pipe.kind", 'one_of = ["a", "b", "c"]', "a, b or c"),
-    ("outlet.order", 'order = ["a", "b"]', "a, then b; a reason is due for each passed over"),
-    ("outlet.order", 'order = ["a", "b"], reason_needed = false', "a, then b"),
+    ("pipe.kind", 'one_of = ["ABS", "PVC", "clay"]', "ABS, PVC or clay"),
+    (
+        "outlet.order",
+        'order = ["core", "notch"]',
+        "core, then notch; a reason is due for each passed over",
+    ),
+    ("outlet.order", 'order = ["core", "notch"], reason_needed = false', "core, then notch"),
     ("say.conditions", 'say = ["One.", "Two."]', "One. Two."),
     (
         "docs.details",
@@ -59,9 +63,12 @@ TOLD = [
         "docs.insurance",
         (
             'covers = [{ kind = "auto", each = 5, person = 3, aggregate = 9 }, '
-            '{ kind = "workers", by_law = true, note = "by state law" }]'
+            '{ kind = "workers compensation", by_law = true, note = "by state law" }]'
         ),
-        "auto $5.00, $3.00 a person, $9.00 in all; workers as the law asks (by state law)",
+        (
+            "automobile $5.00 each, $9.00 in all, $3.00 each person; "
+            "workers compensation as the law asks (by state law)"
+        ),
     ),
     ("core.bit", 'ask = "director"', "ask director"),
     ("core.bit", 'ask = "director", note = "at review"', "ask director: at review"),

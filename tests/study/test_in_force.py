@@ -95,8 +95,8 @@ def test_a_value_taken_as_another_kind_is_refused() -> None:
 TYPED = [
     ("core.bars", "yes = true", "yes"),
     ("outlet.allowed", "stance = 'allowed'", "stance"),
-    ("pipe.kind", "one_of = ['a']", "words"),
-    ("outlet.order", "order = ['a', 'b']", "order"),
+    ("pipe.kind", "one_of = ['PVC']", "words"),
+    ("outlet.order", "order = ['core', 'notch']", "order"),
     ("say.conditions", "say = 'a'", "sentences"),
     ("docs.required", "items = ['a']", "items"),
     ("dates.review", "span = '2 days'", "span"),
@@ -104,7 +104,7 @@ TYPED = [
     ("traffic.hours", "hours = '07:00-19:00'", "hours"),
     ("water.rain", "rain = '4 in/hr', period = '25-year', duration = '15 min'", "rain"),
     ("fees.lines", "line = [{ name = 'a', sum = 5 }]", "fees"),
-    ("docs.insurance", "covers = [{ kind = 'auto', each = 5 }]", "covers"),
+    ("docs.insurance", "covers = [{ kind = 'automobile', each = 5 }]", "covers"),
 ]
 
 

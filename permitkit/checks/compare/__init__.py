@@ -23,8 +23,15 @@ from permitkit.checks.compare.limits import (
     part_measured,
     within,
 )
-from permitkit.checks.compare.sums import adds_up, covered, longest, open_sums, pays
-from permitkit.checks.compare.words import in_order, listed, named, one_of, present, stance
+from permitkit.checks.compare.sums import adds_up, covered, held_for, longest, open_sums, pays
+from permitkit.checks.compare.words import (
+    in_order,
+    listed,
+    named,
+    one_of,
+    present,
+    stance,
+)
 from permitkit.checks.scale import Yardstick, rounded_up
 
 __all__ = [
@@ -34,6 +41,7 @@ __all__ = [
     "at_least",
     "at_most",
     "covered",
+    "held_for",
     "holds",
     "honest",
     "in_hours",

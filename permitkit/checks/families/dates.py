@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from permitkit.checks.compare import (
     asked,
+    held_for,
     holds,
     in_season,
     in_time,
@@ -185,15 +186,15 @@ def insurance_lapses(job: Job, rules: RulesInForce, study: Study) -> Iterator[Fi
 
     Why: the accident happens in the week after the policy ends.
     """
-    asked = rules[keys.DOCS_INSURANCE]
-    kinds = {cover.kind for cover in asked.covers} if asked.known else set()
-    for kind, policy in longest(policies(job)).items():
-        if kind in kinds:
+    asked, held = rules[keys.DOCS_INSURANCE], longest(policies(job))
+    needed = {held_for(cover.kind, held) for cover in asked.covers} if asked.known else set()
+    for policy in held.values():
+        if policy in needed:
             yield on_or_after(
                 rules[keys.DOCS_INSURANCE_UNTIL],
                 policy.until,
                 study.calendar.insurance_needed_until,
-                item=f"{kind}, good to",
+                item=f"{policy.kind}, good to",
                 cure="send the renewal certificate, or finish sooner",
             )
 

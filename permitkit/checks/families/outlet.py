@@ -29,6 +29,7 @@ from permitkit.checks.proposed import (
 from permitkit.checks.registry import check
 from permitkit.model.keys import craft
 from permitkit.model.keys import outlet as keys
+from permitkit.model.vocabulary.outlets import WAYS
 from permitkit.model.words import OutletKind, choices
 
 if TYPE_CHECKING:
@@ -91,7 +92,8 @@ def better_outlet_not_tried(job: Job, rules: RulesInForce, _: Study) -> Iterator
     Why: a town that ranks the ways wants to know why the better ones do not work here.
     """
     reasons = {passed.way for passed in job.outlet.passed_over}
-    yield from in_order(rules[keys.OUTLET_ORDER], job.outlet.kind, reasons)
+    yard = rules.facts.get("yard")
+    yield from in_order(rules[keys.OUTLET_ORDER], job.outlet.kind, reasons, yard=yard)
 
 
 @check(
@@ -306,7 +308,10 @@ def ways_left(rules: RulesInForce, job: Job) -> str:
     ways = [
         way
         for way in (order.order.steps if order.known else choices(OutletKind))
-        if all(lets(rules.at(keys.OUTLET_ALLOWED, outlet=way, **water)) for water in waters_in)
+        if any(
+            all(lets(rules.at(keys.OUTLET_ALLOWED, outlet=kind, **water)) for water in waters_in)
+            for kind in WAYS[way].kinds
+        )
     ]
     if not ways:
         return "the sheet names no way that is allowed here: ask the town"

@@ -21,6 +21,7 @@ from permitkit.checks.line import (
     crossings,
     in_line,
     longest_way,
+    size_sold,
     sold_as,
     thinnest,
     walk_back,
@@ -28,8 +29,10 @@ from permitkit.checks.line import (
 from permitkit.checks.proposed import alike, as_written, room_for, rounded_down, short_length
 from permitkit.checks.registry import check
 from permitkit.checks.scale import Yardstick, rounded_up
+from permitkit.hydraulics.materials import PIPES
 from permitkit.model.keys import craft
 from permitkit.model.keys import run as keys
+from permitkit.model.vocabulary.pipes import pipe_fits
 from permitkit.units import Kind
 
 if TYPE_CHECKING:
@@ -38,7 +41,7 @@ if TYPE_CHECKING:
     from permitkit.checks.finding import Finding
     from permitkit.model.job import Job
     from permitkit.model.site import LevelSetup
-    from permitkit.study.in_force import RulesInForce
+    from permitkit.study.in_force import InForce, RulesInForce
     from permitkit.study.results import ReachWater, Study
 
 __all__ = [
@@ -191,7 +194,13 @@ def pipe_kind_barred(_: Job, rules: RulesInForce, study: Study) -> Iterator[Find
     """
     for reach in study.water.reaches:
         for rule, where in alike(rules, keys.PIPE_KIND, beds(reach)):
-            yield one_of(rule, reach.pipe.name, part=True, item=f"{reach.name}, {where}")
+            yield one_of(
+                rule,
+                reach.pipe.name,
+                fits=pipe_fits,
+                item=f"{reach.name}, {where}",
+                cure=partial(_other_pipe, rule, reach),
+            )
 
 
 @check(
@@ -275,7 +284,13 @@ def thin_pipe_under_drive(_: Job, rules: RulesInForce, study: Study) -> Iterator
     for reach in study.water.reaches:
         if "drive" in reach.surfaces:
             rule = rules[keys.PIPE_UNDER_DRIVE]
-            yield one_of(rule, reach.pipe.name, part=True, item=reach.name)
+            yield one_of(
+                rule,
+                reach.pipe.name,
+                fits=pipe_fits,
+                item=reach.name,
+                cure=partial(_other_pipe, rule, reach),
+            )
 
 
 @check(
@@ -319,6 +334,16 @@ def level_error(job: Job) -> float:
 def closing_error(setup: LevelSetup) -> float | None:
     """Return how far a closing shot is off its backsight, in m; nothing where none was taken."""
     return None if setup.closing is None else abs(float(setup.closing) - float(setup.backsight))
+
+
+def _other_pipe(rule: InForce, reach: ReachWater) -> str:
+    """Return the pipes sold that a rule takes, of a reach's own size where there are any."""
+    taken = [p for p in PIPES.values() if any(pipe_fits(word, p.name) for word in rule.words)]
+    alike = [pipe.name for pipe in taken if size_sold(pipe) == size_sold(reach.pipe)]
+    names = alike or [pipe.name for pipe in taken]
+    if names:
+        return f"lay {' or '.join(names)}"
+    return "a job can name no pipe of these kinds: ask the town for another"
 
 
 def _steeper(job: Job, reach: ReachWater, least: float) -> str:

@@ -8,7 +8,7 @@ from datetime import date
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
-from permitkit.load.key_table import sample_value
+from permitkit.load.guide.key_table import sample_value
 from permitkit.model.keys.subjects import by_subject
 from permitkit.model.rules import Sheet, Stage
 

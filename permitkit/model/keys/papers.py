@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from permitkit.model.rules import Clock, RuleKey, Stacks, Stage, ValueKind
+from permitkit.model.words import PARTS
 
 __all__ = ["KEYS"]
 
@@ -158,6 +159,7 @@ PACKET_ORDER = RuleKey(
     "packet.order",
     ValueKind.ORDER,
     "In what order does the counter want the sheets?",
+    words=PARTS,
     plain=True,
 )
 PACKET_FILES = RuleKey(

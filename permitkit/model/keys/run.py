@@ -12,6 +12,7 @@ PIPE_KIND = RuleKey(
     ValueKind.WORDS,
     "Which pipe may be laid here?",
     blocking=True,
+    pipes=True,
 )
 PIPE_SLOPE = RuleKey(
     "pipe.slope",
@@ -51,6 +52,7 @@ PIPE_UNDER_DRIVE = RuleKey(
     ValueKind.WORDS,
     "Which pipe may lie under a drive?",
     plain=True,
+    pipes=True,
 )
 UTILITY_TOLERANCE = RuleKey(
     "utility.tolerance",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from permitkit.model.rules import Clock, RuleKey, Stacks, Stage, ValueKind
+from permitkit.model.words import STATED
 from permitkit.units import Kind
 
 __all__ = ["KEYS"]
@@ -178,6 +179,7 @@ RESTORE_STATE = RuleKey(
     "restore.state",
     ValueKind.ITEMS,
     "Which parts of the restoration must the application state?",
+    words=STATED,
     stacks=Stacks.ALL,
     plain=True,
 )

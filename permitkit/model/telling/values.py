@@ -34,7 +34,7 @@ if TYPE_CHECKING:
 
     from permitkit.model.values import Cover, Item
 
-__all__ = ["amount_text", "value_text"]
+__all__ = ["amount_text", "cover_limits", "value_text"]
 
 _WEEK = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
@@ -99,10 +99,24 @@ def _rain(value: RainRule) -> str:
 
 
 def _cover(cover: Cover) -> str:
-    told = f"{cover.kind} {'as the law asks' if cover.by_law else write_money(cover.each)}"
-    for sum_of, word in ((cover.person, "a person"), (cover.aggregate, "in all")):
-        told += f", {write_money(sum_of)} {word}" if sum_of is not None else ""
+    told = f"{cover.kind} {'as the law asks' if cover.by_law else cover_limits(cover)}"
     return f"{told} ({cover.note})" if cover.note else told
+
+
+def cover_limits(cover: Cover) -> str:
+    """Return the sums of a cover: `$1,000,000.00 each, $2,000,000.00 in all`."""
+    each, whole, person = (
+        f"{write_money(sum_of)} {word}" if sum_of is not None else ""
+        for sum_of, word in (
+            (cover.each, "each"),
+            (cover.aggregate, "in all"),
+            (cover.person, "each person"),
+        )
+    )
+    if cover.project is not None:
+        alone = f"{write_money(cover.project)} for the project"
+        whole = f"{whole} or {alone}" if whole else alone
+    return ", ".join(part for part in (each, whole, person) if part)
 
 
 def _ask(value: Ask) -> str:
