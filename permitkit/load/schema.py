@@ -10,6 +10,7 @@ from permitkit.model.facts import FACTS, Fact, FactKind
 from permitkit.model.keys import KEYS
 from permitkit.model.money import PER
 from permitkit.model.reading import VALUE_WORDS
+from permitkit.model.reading.cases import WAIVER_WORDS
 from permitkit.model.reading.fees import LINE_WORDS
 from permitkit.model.reading.lists import COVER_SUMS
 from permitkit.model.reading.seasons import CLOCKS
@@ -181,8 +182,9 @@ def _cite() -> Schema:
 
 
 def _waivers() -> Schema:
-    step = {"anyOf": [_TEXT, _closed({"who": _TEXT, "needs": _TEXT}, ("who",))]}
-    return {"anyOf": [_TEXT, {"type": "array", "items": step}]}
+    texts = {"any_of", "all_of"}
+    step = _closed({name: _TEXTS if name in texts else _TEXT for name in WAIVER_WORDS})
+    return {"anyOf": [_TEXT, step, {"type": "array", "items": {"anyOf": [_TEXT, step]}}]}
 
 
 def _when() -> Schema:

@@ -176,8 +176,9 @@ class Cite:
 class Case:
     """One case of an edition: its condition, its value, its citation.
 
-    `waivable_by` is a ladder, whom to ask first standing first; `waiver_needs` tells, step by
-    step, what each of them wants to see (empty where the sheet does not say).
+    `waivable_by` is a ladder, whom to ask first standing first; a step may be several offices in
+    words, any one of them or all together. `waiver_needs` tells, step by step, what each of them
+    wants to see (empty where the sheet does not say).
     """
 
     value: Value

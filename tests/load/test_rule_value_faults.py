@@ -232,8 +232,8 @@ SHORT = [
     ),
     (
         'core.bit = { at_most = "4 in", cite = "code 4", waivable_by = [{ needs = "x" }] }',
-        "rule core.bit.waivable_by[1].who",
-        "nothing",
+        "rule core.bit.waivable_by[1]",
+        "nobody",
         "",
     ),
     (

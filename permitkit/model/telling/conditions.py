@@ -16,7 +16,14 @@ if TYPE_CHECKING:
 
     from permitkit.model.rules import Condition, When
 
-__all__ = ["any_of", "condition_text", "season_text", "threshold_text", "when_text"]
+__all__ = [
+    "any_of",
+    "condition_text",
+    "joined",
+    "season_text",
+    "threshold_text",
+    "when_text",
+]
 
 
 def when_text(when: When | None) -> str:
@@ -67,5 +74,10 @@ def season_text(season: Season) -> str:
 
 def any_of(words: tuple[str, ...]) -> str:
     """Return words of which any will do: `a, b or c`."""
+    return joined(words, "or")
+
+
+def joined(words: tuple[str, ...], word: str) -> str:
+    """Return words in a row, the last after `or` or `and`."""
     *most, last = words
-    return f"{', '.join(most)} or {last}" if most else last
+    return f"{', '.join(most)} {word} {last}" if most else last

@@ -12,6 +12,7 @@ from permitkit.model.telling import line_text, value_text, when_text
 from permitkit.model.values import Ask, ByReference, Fees, NoRule, Value
 from permitkit.study.in_force.layer import edition_on
 from permitkit.study.keeping.state import SheetState, State, combined, counted
+from permitkit.study.keeping.whole import leaves_open
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
     from permitkit.model.money import Term
     from permitkit.model.rules import RuleKey
 
-__all__ = ["Said", "open_terms", "said", "said_by", "sheet_state", "state_of", "told"]
+__all__ = ["Said", "left_open", "open_terms", "said", "said_by", "sheet_state", "state_of", "told"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +88,18 @@ def told(key: RuleKey, words: Sequence[Said]) -> tuple[str, ...]:
         rest = left and not word.where and key.stacks is not Stacks.ALL
         lines.append(f"otherwise: {word.text}" if rest else word.text)
     return tuple(lines)
+
+
+def left_open(key: RuleKey, words: Sequence[Said]) -> str:
+    """Return that nothing is said for a job that none of the cases fits; nothing where all fit."""
+    whens = [word.case.when for word in words]
+    conditions = [when for when in whens if when is not None]
+    if not words or key.stacks is Stacks.ALL or len(conditions) < len(whens):
+        return ""
+    owners = {owner for word in words for owner in word.sheet.listed_streets.values()}
+    if not leaves_open(conditions, sorted(owners)):
+        return ""
+    return "otherwise: not said" if key.plain else "otherwise: not said, ask"
 
 
 def state_of(key: RuleKey, words: Iterable[Said]) -> State:
