@@ -103,10 +103,12 @@ def _source() -> Schema:
 
 
 def _families() -> Schema:
-    """Return the short form: a table for each family, a field for each key."""
+    """Return the short form: a table for each family, a case or several for each key."""
     families: dict[str, Schema] = {}
     for key in KEYS.values():
-        member = {key.name.partition(".")[2]: _ref(key.name)}
+        one = _ref(key.name)
+        several = {"type": "array", "items": one, "minItems": 1}
+        member = {key.name.partition(".")[2]: {"anyOf": [one, several]}}
         families.setdefault(key.family, {}).update(member)
     return _closed({family: _closed(members) for family, members in families.items()})
 

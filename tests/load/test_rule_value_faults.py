@@ -242,12 +242,6 @@ SHORT = [
         "a list of 1",
         "",
     ),
-    (
-        'core.bit = { at_most = "4 in", cite = "code 4", when = { curb = "rolled" } }',
-        "rule core.bit.when",
-        "a condition",
-        "[[edition]]",
-    ),
 ]
 
 
