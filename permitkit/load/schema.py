@@ -12,7 +12,7 @@ from permitkit.model.money import PER
 from permitkit.model.reading import VALUE_WORDS
 from permitkit.model.reading.cases import WAIVER_WORDS
 from permitkit.model.reading.fees import LINE_WORDS
-from permitkit.model.reading.lists import COVER_SUMS
+from permitkit.model.reading.lists import COVER_SUMS, ITEM_WORDS
 from permitkit.model.reading.seasons import CLOCKS
 from permitkit.model.reading.terms import TERM_WORDS
 from permitkit.model.rules import RuleKey, ValueKind
@@ -169,7 +169,7 @@ def _amount(key: RuleKey) -> Schema:
 
 
 def _item() -> Schema:
-    fields = {"name": _TEXT, "number": _TEXT, "revision": _TEXT, "notice": _TEXT, "note": _TEXT}
+    fields = dict.fromkeys(ITEM_WORDS, _TEXT)
     return _closed({**fields, "clock": _enum(CLOCKS)}, ("name",))
 
 

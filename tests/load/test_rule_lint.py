@@ -275,6 +275,15 @@ def test_conditions_lie_within_one_that_always_fits() -> None:
     assert not is_within(None, When(({"soil": ("clay",)},)))
 
 
+def test_a_share_is_offered_every_line_but_its_own() -> None:
+    two = "line = [{ name = 'a', sum = 1 }, { name = 'b', percent = 5, of = 'building cost' }]"
+    (found,) = lint(sheet(f"[rule]\nfees.lines = {{ {two}, cite = 'code 1' }}\n"))
+    (alone,) = lint(sheet(fees("percent = 5, of = 'building cost'")))
+
+    assert found.expected == "cost, fees or another line: a"
+    assert alone.expected == "cost, fees"
+
+
 @pytest.mark.parametrize("place", list_places())
 def test_every_shipped_sheet_is_free_of_lint(place: str) -> None:
     sheets = load_layers(place)

@@ -23,13 +23,13 @@ def never_reached(where: str, edition: Edition) -> Iterator[Fault]:
             (m for m, e in enumerate(edition.cases[:n]) if is_within(case.when, e.when)), None
         )
         if taker is not None:
-            first = when_text(edition.cases[taker].when)
-            yield Fault(
-                f"{where}: case {n + 1}",
-                f"a case never reached: case {taker + 1} fits first ({first})",
-                "the narrower case first, a case without `when` last",
-                f"put case {n + 1} before case {taker + 1}, or leave it out",
-            )
+            first = edition.cases[taker].when
+            found = f"a case never reached: case {taker + 1} fits first ({when_text(first)})"
+            expected = "the narrower case first, a case without `when` last"
+            fix = f"put case {n + 1} before case {taker + 1}, or leave it out"
+            if is_within(first, case.when):
+                expected, fix = "one case for one condition", "leave out the one or the other"
+            yield Fault(f"{where}: case {n + 1}", found, expected, fix)
 
 
 def never_fits(where: str, edition: Edition, permits: Collection[str]) -> Iterator[Fault]:

@@ -13,8 +13,16 @@ from permitkit.model.words import PolicyKind, choices
 if TYPE_CHECKING:
     from permitkit.model.rules import RuleKey
 
-__all__ = ["COVER_SUMS", "read_insurance", "read_items", "read_order", "read_sentences"]
+__all__ = [
+    "COVER_SUMS",
+    "ITEM_WORDS",
+    "read_insurance",
+    "read_items",
+    "read_order",
+    "read_sentences",
+]
 
+ITEM_WORDS = ("name", "number", "revision", "notice", "clock", "note")
 COVER_SUMS = ("each", "aggregate", "person", "project")
 
 
@@ -63,7 +71,7 @@ def _read_item(table: Written, row: object, n: int) -> Item | None:
         note=written.text("note"),
         clock=notice.clock if notice else written.word("clock", CLOCKS),
     )
-    written.close()
+    written.close(also=ITEM_WORDS)
     return item
 
 

@@ -48,6 +48,8 @@ def read_value(table: Written, key: RuleKey, sources: Mapping[str, Source]) -> V
     stated = [name for name in (*main, *HONEST_WORDS) if table.has(name)]
     if not stated:
         _tell_missing(table, key, main)
+        for name in beside:
+            table.take(name)
         return None
     if len(stated) > 1 and set(stated) != {"at_least", "at_most"}:
         table.fault("", " and ".join(stated), "one value", "give each its own case")
