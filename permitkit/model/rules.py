@@ -113,7 +113,8 @@ class RuleKey:
     question keeps a job from being ready (else the packet asks the town to set it at review).
     `plain` says whether silence is unremarkable: good practice that many towns never write down.
     `ends` says which end a limit must have (`at_least`, `at_most`), or that either will do.
-    `pipes` tells that its words name kinds of pipe.
+    `pipes` tells that its words name kinds of pipe. `ahead` tells that its span lies before its
+    event.
     """
 
     name: str
@@ -130,6 +131,7 @@ class RuleKey:
     plain: bool = False
     ends: str = "both"
     pipes: bool = False
+    ahead: bool = False
 
     def __hash__(self) -> int:
         """Hash by name: a key is declared once."""

@@ -100,7 +100,7 @@ WRONG = {
         HEAD + TWICE,
         fault(
             f"{RULES}: core.bit: case 2",
-            "a case never reached: case 1 fits first (the curb's shape is rolled)",
+            "a case never reached: case 1 fits first (the curb is rolled)",
             "one case for one condition",
             "leave out the one or the other",
         ),

@@ -90,6 +90,6 @@ def test_towns_side_by_side_tell_what_is_left_open() -> None:
 
     (row,) = side_by_side([[half], [half]], DAY)
     assert row.told[0] == (
-        "where work began before the permit: yes: ask a",
+        "where work began before the permit: ask a",
         "otherwise: not said, ask",
     )

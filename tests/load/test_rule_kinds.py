@@ -158,9 +158,9 @@ def test_strength_at_two_ages_is_two_pairs() -> None:
 
     assert [value_text(rule.editions[0].cases[0].value) for rule in rules.values()] == [
         "at least 3,500 psi",
-        "28 days, counted from concrete",
+        "28 days, counted from the concrete",
         "at least 2,500 psi",
-        "7 days, counted from concrete",
+        "7 days, counted from the concrete",
     ]
 
 

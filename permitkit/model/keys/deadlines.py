@@ -10,6 +10,7 @@ DATES_APPLY_AHEAD = RuleKey(
     "dates.apply_ahead",
     ValueKind.SPAN,
     "How long before work must the application be in?",
+    ahead=True,
     plain=True,
 )
 DATES_NOTICE_TO = RuleKey(

@@ -76,6 +76,7 @@ DATES_LEAD = RuleKey(
     "dates.lead",
     ValueKind.SPAN,
     "How long before work must the town be told?",
+    ahead=True,
     clock=Clock.ISSUE,
 )
 DATES_VALIDITY = RuleKey(

@@ -26,27 +26,35 @@ from permitkit.model.values import (
     Words,
     YesNo,
 )
-from permitkit.units import Measure, write_money
+from permitkit.units import Kind, Measure, read_measure, write_money
 
 if TYPE_CHECKING:
     from collections.abc import Callable
     from typing import Any
 
+    from permitkit.model.rules import RuleKey
     from permitkit.model.values import Cover, Item
 
 __all__ = ["amount_text", "cover_limits", "value_text"]
 
+EARLIER = ("filing", "issue", "call", "notice", "request")
 _WEEK = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 
-def value_text(value: Value) -> str:
-    """Return a value in words, on one line."""
+def value_text(value: Value, key: RuleKey | None = None) -> str:
+    """Return a value in words, on one line; `key` is the question it answers, where it matters."""
+    if isinstance(value, Span) and key is not None and key.ahead:
+        return _ahead(value)
     return _TELLERS[type(value)](value)
 
 
 def amount_text(amount: Measure | int) -> str:
-    """Return a quantity in its author's unit, or a whole number."""
-    return amount.shown() if isinstance(amount, Measure) else str(amount)
+    """Return a quantity in its author's unit, as written where print rounds it, or a number."""
+    if not isinstance(amount, Measure):
+        return str(amount)
+    shown = amount.shown()
+    rounded = amount.kind is Kind.SLOPE and read_measure(shown, amount.kind).si != amount.si
+    return amount.text if rounded and amount.text else shown
 
 
 def _limit(value: Limit) -> str:
@@ -81,7 +89,14 @@ def _item(item: Item) -> str:
 def _span(value: Span) -> str:
     if not value.clock:
         return value.text
-    return f"{value.text}, counted from {value.clock}"
+    return f"{value.text}, counted from the {value.clock}"
+
+
+def _ahead(value: Span) -> str:
+    """Return a span that lies before its event, unless it is counted on from an earlier one."""
+    if value.clock in EARLIER or value.endless:
+        return _span(value)
+    return f"{value.text} before the {value.clock or 'start'}"
 
 
 def _season(value: Season) -> str:

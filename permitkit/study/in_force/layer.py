@@ -181,7 +181,7 @@ def tried(sheet: Sheet, rule: Rule, day: date, facts: Mapping[str, object]) -> I
         if fits is None:
             result = f"might fit: {' and '.join(missing)} not known, so ask"
         else:
-            result = f"fits: {value_text(case.value)}" if fits else "does not fit"
+            result = f"fits: {value_text(case.value, rule.key)}" if fits else "does not fit"
         yield Tried(sheet.title, begun, named, result, spoke=fits is not False)
         if fits is not False and not every:
             return

@@ -7,7 +7,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from permitkit.model.money import FeeLine, Greater, Lesser, Sum, Table, Unknown
-from permitkit.model.rules import Case, Sheet, Stacks
+from permitkit.model.rules import Case, RuleKey, Sheet, Stacks
 from permitkit.model.telling import line_text, value_text, when_text
 from permitkit.model.values import Ask, ByReference, Fees, NoRule, Value
 from permitkit.study.in_force.layer import edition_on
@@ -18,7 +18,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
     from permitkit.model.money import Term
-    from permitkit.model.rules import RuleKey
 
 __all__ = ["Said", "left_open", "open_terms", "said", "said_by", "sheet_state", "state_of", "told"]
 
@@ -30,6 +29,7 @@ class Said:
     sheet: Sheet
     since: date | None
     case: Case
+    key: RuleKey
 
     @property
     def where(self) -> str:
@@ -39,7 +39,7 @@ class Said:
     @property
     def text(self) -> str:
         """The condition and the value in words, on one line."""
-        told = value_text(self.case.value)
+        told = value_text(self.case.value, self.key)
         return f"where {self.where}: {told}" if self.where else told
 
     @property
@@ -62,7 +62,7 @@ def said_by(sheet: Sheet, key: RuleKey, day: date) -> tuple[Said, ...]:
     edition = edition_on(rule, day) if rule is not None else None
     if edition is None:
         return ()
-    return tuple(Said(sheet, edition.since, case) for case in edition.cases)
+    return tuple(Said(sheet, edition.since, case, key) for case in edition.cases)
 
 
 def said(key: RuleKey, sheets: Iterable[Sheet], day: date) -> tuple[Said, ...]:
