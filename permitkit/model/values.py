@@ -85,7 +85,8 @@ class Sentences:
 class Item:
     """A thing the town asks for by name: a document, a detail, a photograph, an inspection.
 
-    `clock` is the event it goes with, where the sheet names one.
+    `clock` is the event it goes with, where the sheet names one; `after` how long after that event
+    it is owed.
     """
 
     name: str
@@ -94,6 +95,7 @@ class Item:
     notice: Span | None = None
     note: str = ""
     clock: str = ""
+    after: Span | None = None
 
 
 @dataclass(frozen=True, slots=True)

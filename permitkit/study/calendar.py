@@ -6,9 +6,10 @@ from calendar import monthrange
 from datetime import date
 from typing import TYPE_CHECKING
 
-from permitkit.model.keys import papers, walk
+from permitkit.model.keys import deadlines, papers, walk
 from permitkit.model.telling.conditions import season_text
-from permitkit.model.values import Items, Season, Span, Words
+from permitkit.model.values import Item, Items, Season, Span, Words
+from permitkit.model.vocabulary.inspections import inspection_kind
 from permitkit.study.dates_and_money import CalendarStudy, DatedStep
 from permitkit.study.days import DAY, HOURS_A_DAY, WorkCalendar, told
 from permitkit.study.reckoning import Events, Onward, Reckoner, unsaid
@@ -17,7 +18,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
     from permitkit.model.job import Job
-    from permitkit.model.values import Item
     from permitkit.study.in_force import RulesInForce
 
 __all__ = ["study_calendar"]
@@ -167,11 +167,23 @@ def _cured(job: Job, count: Reckoner) -> Iterator[DatedStep]:
 
 
 def _inspections(job: Job, count: Reckoner) -> Iterator[DatedStep]:
-    """Yield the last day to book each inspection the town calls for."""
+    """Yield the last day to book each inspection the town calls for, and the day of one owed later.
+
+    One without a notice of its own has the one that holds for any; where the town names none,
+    those that the job plans are booked by it.
+    """
     value = count.rules[papers.DATES_INSPECTIONS].value
-    for item in value.items if isinstance(value, Items) else ():
+    general = count.rules[deadlines.DATES_INSPECTION_NOTICE].value
+    items = value.items if isinstance(value, Items) else ()
+    if not items and isinstance(general, Span):
+        items = tuple(Item(name) for name in job.dates.inspections)
+    for item in items:
+        if item.after is not None:
+            yield count.later("inspection", f"due: {item.name}", item.after, item.clock or "finish")
+            continue
         what = f"last day to book: {item.name}"
-        yield count.before("inspection", what, item.notice, _inspected_at(item, job))
+        notice = item.notice or (general if isinstance(general, Span) else None)
+        yield count.before("inspection", what, notice, _inspected_at(item, job))
 
 
 def _inspected_at(item: Item, job: Job) -> str:
@@ -179,9 +191,9 @@ def _inspected_at(item: Item, job: Job) -> str:
 
     A final inspection goes with the finish, any other with the concrete, or the start if none.
     """
-    if item.clock:
+    if item.clock and item.clock != "inspection":
         return item.clock
-    if "final" in item.name.lower():
+    if inspection_kind(item.name) == "final":
         return "finish"
     return "concrete" if job.dates.concrete else "start"
 

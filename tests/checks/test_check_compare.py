@@ -44,6 +44,10 @@ COMPARATORS: dict[str, tuple[str, Callable[[InForce], Finding]]] = {
         "docs.required",
         lambda r: next(iter(compare.listed(r, lambda _: True, cure=str))),
     ),
+    "planned": (
+        "dates.inspections",
+        lambda r: next(iter(compare.planned(r, ["final"]))),
+    ),
     "in_order": ("outlet.order", lambda r: next(iter(compare.in_order(r, "core", ())))),
     "on_or_after": ("dates.review", lambda r: compare.on_or_after(r, DAY, DAY)),
     "on_or_before": ("dates.validity", lambda r: compare.on_or_before(r, DAY, DAY)),

@@ -129,3 +129,38 @@ def test_a_paper_of_no_known_kind_is_known_by_its_title() -> None:
         == "attach the fee worksheet, its title naming it"
     )
     assert whole.worst("document-missing", "fee").outcome is MEETS
+
+
+def inspected(*plans: str, calls: str) -> tuple[Outcome, str]:
+    asked = f'dates.inspections = {{ items = [{calls}], cite = "book 1" }}'
+    found = fitted(CLEAN, {"dates.inspections": list(plans)}, asked, alone=True)
+    verdict = found.worst("inspection-not-booked")
+    return verdict.outcome, verdict.cure or verdict.why
+
+
+def test_an_inspection_is_planned_by_what_it_looks_at() -> None:
+    assert inspected("form and base before the pour", calls='"forms set, before the pour"') == (
+        MEETS,
+        "",
+    )
+    assert inspected("open trench", calls='"before backfill"')[0] is MEETS
+    assert inspected("final", calls='"inspection after completion"')[0] is MEETS
+    assert inspected("final", calls='"each inspection"')[0] is MEETS
+    assert inspected("final", calls='"before the pour"') == (FAILS, "plan it: before the pour")
+    assert inspected(calls='"arborist"') == (FAILS, "plan it: arborist")
+
+
+def test_an_inspection_of_no_known_kind_is_asked_about() -> None:
+    assert inspected("final", calls='"arborist"') == (
+        ASK,
+        "is it one of those planned: final?",
+    )
+
+
+def test_an_inspection_owed_later_is_no_fault_now() -> None:
+    later = '{ name = "second look", after = "6 months", clock = "acceptance" }'
+
+    assert inspected("final", calls=later) == (
+        Outcome.PASSES_OVER,
+        "owed 6 months after the acceptance: see the calendar",
+    )

@@ -16,6 +16,7 @@ from permitkit.checks.compare.days import (
     on_or_before,
     past,
 )
+from permitkit.checks.compare.inspections import planned
 from permitkit.checks.compare.limits import (
     at_least,
     at_most,
@@ -62,6 +63,7 @@ __all__ = [
     "passes_over",
     "past",
     "pays",
+    "planned",
     "present",
     "rounded_up",
     "stance",

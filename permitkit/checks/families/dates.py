@@ -10,11 +10,11 @@ from permitkit.checks.compare import (
     holds,
     in_season,
     in_time,
-    listed,
     longest,
     on_or_after,
     on_or_before,
     past,
+    planned,
 )
 from permitkit.checks.papers import policies
 from permitkit.checks.registry import check
@@ -220,11 +220,7 @@ def inspection_not_booked(job: Job, rules: RulesInForce, _: Study) -> Iterator[F
 
     Why: work covered up before it was seen is opened again.
     """
-    yield from listed(
-        rules[keys.DATES_INSPECTIONS],
-        lambda inspection: inspection.name in job.dates.inspections,
-        cure=lambda inspection: f"plan it: {inspection.name}",
-    )
+    yield from planned(rules[keys.DATES_INSPECTIONS], job.dates.inspections)
 
 
 @check(

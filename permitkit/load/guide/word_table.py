@@ -8,6 +8,7 @@ from permitkit.load.guide.key_table import markdown
 from permitkit.model.keys import KEYS
 from permitkit.model.reading.seasons import CLOCKS
 from permitkit.model.rules import ValueKind
+from permitkit.model.vocabulary.inspections import INSPECTIONS
 from permitkit.model.vocabulary.outlets import WAYS
 from permitkit.model.vocabulary.papers import other_names
 from permitkit.model.vocabulary.pipes import PIPE_WORDS
@@ -35,9 +36,17 @@ def _shared() -> Iterator[tuple[str, str]]:
     like = "`PVC ASTM D3034 SDR 35`, `4 in Sch 40 PVC` and the like"
     yield f"`pipe.kind`, `pipe.under_drive`: {joined}", f"{_listed(PIPE_WORDS)}; {like}"
     yield "`kind` of a cover in `docs.insurance`", _with_others(choices(PolicyKind))
+    yield "`dates.inspections`", _inspections()
     yield (
         "`docs.required`; a paper of another name is known by the title of the file attached",
         _with_others(choices(DocumentKind)),
+    )
+
+
+def _inspections() -> str:
+    named = (kind for kind in INSPECTIONS if kind != "any")
+    return (
+        f"{_listed(named)}, known by these words within a longer name; another name is asked about"
     )
 
 

@@ -22,7 +22,7 @@ __all__ = [
     "read_sentences",
 ]
 
-ITEM_WORDS = ("name", "number", "revision", "notice", "clock", "note")
+ITEM_WORDS = ("name", "number", "revision", "notice", "after", "clock", "note")
 COVER_SUMS = ("each", "aggregate", "person", "project")
 
 
@@ -63,13 +63,16 @@ def _read_item(table: Written, row: object, n: int) -> Item | None:
     written = Written(row, f"{table.at('items')}[{n}]", table.faults)
     name = written.text("name", needed=True)
     notice = read_span(written, "notice") if written.has("notice") else None
+    after = read_span(written, "after") if written.has("after") else None
+    timed = notice or after
     item = Item(
         name,
         number=written.text("number"),
         revision=written.text("revision"),
         notice=notice,
         note=written.text("note"),
-        clock=notice.clock if notice else written.word("clock", CLOCKS),
+        clock=timed.clock if timed else written.word("clock", CLOCKS),
+        after=after,
     )
     written.close(also=ITEM_WORDS)
     return item

@@ -44,7 +44,7 @@ _WEEK = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 def value_text(value: Value, key: RuleKey | None = None) -> str:
     """Return a value in words, on one line; `key` is the question it answers, where it matters."""
     if isinstance(value, Span) and key is not None and key.ahead:
-        return _ahead(value)
+        return _ahead(value, key)
     return _TELLERS[type(value)](value)
 
 
@@ -81,7 +81,8 @@ def _order(value: Order) -> str:
 def _item(item: Item) -> str:
     parts = [item.name, item.number, f"rev {item.revision}" if item.revision else ""]
     told = " ".join(part for part in parts if part)
-    extra = [f"{item.notice.text} notice"] if item.notice else []
+    extra = [f"{item.after.text} after the {item.clock or 'finish'}"] if item.after else []
+    extra += [f"{item.notice.text} notice"] if item.notice else []
     extra += [item.note] if item.note else []
     return f"{told} ({', '.join(extra)})" if extra else told
 
@@ -92,11 +93,12 @@ def _span(value: Span) -> str:
     return f"{value.text}, counted from the {value.clock}"
 
 
-def _ahead(value: Span) -> str:
+def _ahead(value: Span, key: RuleKey) -> str:
     """Return a span that lies before its event, unless it is counted on from an earlier one."""
     if value.clock in EARLIER or value.endless:
         return _span(value)
-    return f"{value.text} before the {value.clock or 'start'}"
+    event = "inspection" if key.name.endswith("inspection_notice") else "start"
+    return f"{value.text} before the {value.clock or event}"
 
 
 def _season(value: Season) -> str:
