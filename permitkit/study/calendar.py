@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
     from permitkit.model.job import Job
+    from permitkit.model.rules import RuleKey
     from permitkit.study.in_force import RulesInForce
 
 __all__ = ["study_calendar"]
@@ -69,13 +70,15 @@ def study_calendar(job: Job, rules: RulesInForce, working: WorkCalendar) -> Cale
         insured,
         *_season(rules, job.dates.start),
     )
+    start, waits_for = _earliest_start(count, known)
     days = working.working_between(job.dates.start, job.dates.finish)
     return CalendarStudy(
         steps=tuple(sorted(every, key=lambda step: (step.day is None, step.day or job.filing))),
         work_days=tuple(sorted({job.dates.start, *days, job.dates.finish})),
         holidays_used=_holidays(job, count, known),
         earliest_issue=earliest,
-        earliest_start=_earliest_start(count, known),
+        earliest_start=start,
+        start_waits_for=waits_for,
         permit_until=known["permit-until"],
         guarantee_until=known["guarantee-until"],
         locate_from=known["dig-from"],
@@ -233,16 +236,26 @@ def _day_of(year: int, month_day: tuple[int, int]) -> date:
     return date(year, month, min(day, monthrange(year, month)[1]))
 
 
-def _earliest_start(count: Reckoner, known: Mapping[str, date | None]) -> date | None:
-    """Return the first working day on which permit, notice and locates all allow work."""
+def _earliest_start(
+    count: Reckoner, known: Mapping[str, date | None]
+) -> tuple[date | None, RuleKey]:
+    """Return the first working day on which notice, permit and locates all allow work.
+
+    With it the question whose answer sets that day: of several the one named first.
+    """
     lead, issue = count.rules[papers.DATES_LEAD].value, count.events["issue"]
     if issue is None:
-        return None
-    days = [issue, known["dig-from"] or issue]
+        return None, papers.DATES_LEAD
+    days: list[tuple[date, RuleKey]] = []
     if isinstance(lead, Span) and not lead.endless:
         told_on = count.events["filing"] if lead.clock == "filing" else issue
-        days.append(count.working.ready(lead, told_on or issue))
-    return count.working.on_or_after(max(days))
+        days.append((count.working.ready(lead, told_on or issue), papers.DATES_LEAD))
+    days += [
+        (issue, papers.DATES_REVIEW),
+        (known["dig-from"] or issue, papers.DATES_LOCATE_WAIT),
+    ]
+    day, binds = max(days, key=lambda pair: pair[0])
+    return count.working.on_or_after(day), binds
 
 
 def _holidays(

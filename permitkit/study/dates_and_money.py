@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from permitkit.model.rules import RuleKey
+
 __all__ = ["CalendarStudy", "DatedStep", "FeeRow", "FeesStudy", "MoneyTotal"]
 
 
@@ -21,13 +23,17 @@ class DatedStep:
 
 @dataclass(frozen=True, slots=True)
 class CalendarStudy:
-    """The dates that matter, with the holidays used."""
+    """The dates that matter, with the holidays used.
+
+    `start_waits_for` is the question whose answer sets the earliest start.
+    """
 
     steps: tuple[DatedStep, ...]
     work_days: tuple[date, ...]
     holidays_used: tuple[tuple[date, str], ...]
     earliest_issue: date | None
     earliest_start: date | None
+    start_waits_for: RuleKey
     permit_until: date | None
     guarantee_until: date | None
     locate_from: date | None

@@ -43,6 +43,13 @@ def test_a_way_of_no_word_in_the_order_is_to_be_chosen_again() -> None:
     assert (verdict.outcome, verdict.cure) == (FAILS, "choose among dry well, then yard")
 
 
+def test_any_other_way_stands_for_what_no_word_before_it_does() -> None:
+    order = ["storm sewer", "gutter", "any other way"]
+
+    assert tried(EMITTER, order, SEWER, CORE) == [MEETS]
+    assert tried(EMITTER, order, {"way": "any other way", "because": "none"}) == [FAILS, FAILS]
+
+
 def test_the_ways_left_are_told_in_the_words_of_the_order() -> None:
     order = rule("outlet.order", order=["gutter", "storm sewer"])
     barred = """
@@ -164,3 +171,27 @@ def test_an_inspection_owed_later_is_no_fault_now() -> None:
         Outcome.PASSES_OVER,
         "owed 6 months after the acceptance: see the calendar",
     )
+
+
+@pytest.mark.parametrize(
+    ("rules", "source", "cure"),
+    [
+        (
+            rule("dates.locate_wait", span="9 days") + rule("dates.lead", span="1 day"),
+            "Bench Book, section 1",
+            "call the locates earlier, or start later",
+        ),
+        (
+            rule("dates.lead", span="30 days"),
+            "Bench Book, section 1",
+            "tell the town earlier, or start later",
+        ),
+    ],
+)
+def test_the_day_work_may_start_is_told_by_the_rule_that_sets_it(
+    rules: str, source: str, cure: str
+) -> None:
+    late = fitted(CLEAN, {"dates.start": date(2026, 4, 27)}, rules)
+
+    found = late.worst("filed-too-late", "start of work")
+    assert (found.outcome, found.source, found.cure) == (FAILS, source, cure)

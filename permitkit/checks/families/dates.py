@@ -45,11 +45,23 @@ __all__ = [
     "work_in_closed_season",
 ]
 
+SOONER = {
+    keys.DATES_LEAD: "tell the town earlier, or start later",
+    keys.DATES_REVIEW: "file earlier, or start later",
+    keys.DATES_LOCATE_WAIT: "call the locates earlier, or start later",
+}
+"""What lets work start sooner, by the question whose answer it waits for."""
+
 
 @check(
     "filed-too-late",
     "The application is filed too late for the work to start",
-    reads=(keys.DATES_REVIEW, keys.DATES_LEAD, deadlines.DATES_APPLY_AHEAD),
+    reads=(
+        keys.DATES_REVIEW,
+        keys.DATES_LEAD,
+        keys.DATES_LOCATE_WAIT,
+        deadlines.DATES_APPLY_AHEAD,
+    ),
 )
 def filed_too_late(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag work that starts before review and notice, in the town's working days, can be over.
@@ -64,12 +76,14 @@ def filed_too_late(job: Job, rules: RulesInForce, study: Study) -> Iterator[Find
         item="permit expected",
         cure="file earlier, or start later",
     )
+    lead = rules[keys.DATES_LEAD]
+    binds = calendar.start_waits_for if lead.known else lead.key
     yield on_or_after(
-        rules[keys.DATES_LEAD],
+        rules[binds],
         dates.start,
         calendar.earliest_start,
         item="start of work",
-        cure="tell the town earlier, or start later",
+        cure=SOONER[binds],
     )
     yield past(
         rules[deadlines.DATES_APPLY_AHEAD],

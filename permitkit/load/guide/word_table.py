@@ -12,7 +12,7 @@ from permitkit.model.vocabulary.inspections import INSPECTIONS
 from permitkit.model.vocabulary.outlets import WAYS
 from permitkit.model.vocabulary.papers import other_names
 from permitkit.model.vocabulary.pipes import PIPE_WORDS
-from permitkit.model.words import DocumentKind, PolicyKind, choices
+from permitkit.model.words import DocumentKind, OutletKind, PolicyKind, choices
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -52,7 +52,7 @@ def _inspections() -> str:
 
 def _way(word: str, way: Way) -> str:
     """Return a word of an order, with what it stands for where that is another."""
-    if way.kinds == (word,):
+    if way.kinds == (word,) or len(way.kinds) == len(choices(OutletKind)):
         return f"`{word}`"
     yards = f" in a {' or '.join(way.yards)} yard" if way.yards else ""
     return f"`{word}` ({', '.join(way.kinds)}{yards})"

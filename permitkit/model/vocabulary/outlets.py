@@ -21,6 +21,7 @@ _SEWER = Way(("storm lateral",))
 
 WAYS = {
     **{kind: Way((kind,)) for kind in choices(OutletKind)},
+    "any other way": Way(choices(OutletKind)),
     "gutter": _GUTTER,
     "street gutter": _GUTTER,
     "curb": _GUTTER,
@@ -69,6 +70,8 @@ def same_way(one: str, other: str) -> bool:
     >>> same_way("storm sewer", "storm lateral"), same_way("back yard", "front yard")
     (True, False)
     """
+    if one == other or "any other way" in {one, other}:
+        return one == other
     first, second = (WAYS.get(word, Way((word,))) for word in (one, other))
     apart = first.yards and second.yards and not set(first.yards) & set(second.yards)
     return bool(set(first.kinds) & set(second.kinds)) and not apart
