@@ -57,7 +57,7 @@ _NUMBERED = (
     ("{} in", r'(\d+)(?: ?in(?:ch(?:es)?)?\b| ?")'),
     ("{}{}", r"(?:(?:astm|aashto|awwa|csa|ansi) )?\b([a-z]{1,2})[ -]?(\d{2,5})(?:-\d+)?"),
 )
-_FILLER = re.compile(
+_FILLER = (
     "an?|approved|astm|aashto|diameter|drain(?:age)?|gasketed|joints?|minimum|nominal|of|"
     "pipes?|piping|plastic|rigid|sewer|solvent|standard|storm|the|type|wall|weld(?:ed)?|with"
 )
@@ -69,8 +69,6 @@ _IMPLIED = {
     "dual wall": ("m252", "m294"),
     "corrugated": ("m252",),
 }
-_FOUND = tuple((name, re.compile(rf"\b(?:{words})(?!\w)")) for name, words in _MARKS)
-_COUNTED = tuple((name, re.compile(words)) for name, words in _NUMBERED)
 
 
 @lru_cache(maxsize=512)
@@ -87,14 +85,13 @@ def marks(words: str) -> frozenset[str]:
     rest = " ".join(words.casefold().replace(",", " ").split())
     rest = rest.removesuffix(" or equal").removesuffix(" or better")
     found: set[str] = set()
-    for name, pattern in _COUNTED:
-        for match in pattern.finditer(rest):
-            found.add(name.format(*match.groups()))
-        rest = pattern.sub(" ", rest)
-    for name, pattern in _FOUND:
-        found |= {name} if pattern.search(rest) else set()
-        rest = pattern.sub(" ", rest)
-    known = all(_FILLER.fullmatch(word) for word in re.findall(r"[^\s()./-]+", rest))
+    for name, numbered in _NUMBERED:
+        found |= {name.format(*match.groups()) for match in re.finditer(numbered, rest)}
+        rest = re.sub(numbered, " ", rest)
+    for name, named in _MARKS:
+        rest, hits = re.subn(rf"\b(?:{named})(?!\w)", " ", rest)
+        found |= {name} if hits else set()
+    known = all(re.fullmatch(_FILLER, word) for word in re.findall(r"[^\s()./-]+", rest))
     return frozenset(found) if known else frozenset()
 
 
