@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from permitkit.model.rules import Clock, RuleKey, Stacks, Stage, ValueKind
+from permitkit.model.words import STATED
 from permitkit.units import Kind
 
 __all__ = ["KEYS"]
@@ -146,6 +147,7 @@ TRAFFIC_TAPER = RuleKey(
     "What share of the merging taper must this taper have?",
     quantity=Kind.RATIO,
     clock=Clock.WORK,
+    ends="at_least",
 )
 TRAFFIC_LAYOUTS = RuleKey(
     "traffic.layouts",
@@ -177,6 +179,7 @@ RESTORE_STATE = RuleKey(
     "restore.state",
     ValueKind.ITEMS,
     "Which parts of the restoration must the application state?",
+    words=STATED,
     stacks=Stacks.ALL,
     plain=True,
 )
