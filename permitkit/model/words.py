@@ -8,6 +8,7 @@ __all__ = [
     "Applicant",
     "Crossing",
     "CurbShape",
+    "DrawingPaper",
     "DocumentKind",
     "FeatureKind",
     "InflowKind",
@@ -22,6 +23,8 @@ __all__ = [
     "YesNoUnknown",
     "choices",
 ]
+
+DrawingPaper = Literal["letter", "tabloid", "A4", "A3"]
 
 OutletKind = Literal[
     "core",
