@@ -110,7 +110,7 @@ def _joints(crossing: Crossing) -> str:
     if not crossing.opened:
         return ""
     restoration = crossing.job.restoration
-    lip, bevel = restoration.lip, ", bevelled" if restoration.lip_bevelled else ""
+    lip, bevel = restoration.lip, ", beveled" if restoration.lip_bevelled else ""
     edges = "" if lip is None else f"step of {lip.shown()}{bevel}" if lip.si else "edges flush"
     return _listed(restoration.joint, "dowels" if restoration.dowels else "no dowels", edges)
 

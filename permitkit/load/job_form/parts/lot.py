@@ -19,13 +19,13 @@ _HEAD = (
         "not known; where a rule counts from an hour it becomes a question",
     ),
     Question("revision", "The letter of this packet; the next one each time it comes back.", '"A"'),
-    Question("units", "What lengths are printed in: feet and inches, or metres on A4.", '"us"'),
+    Question("units", "What lengths are printed in: feet and inches, or meters on A4.", '"us"'),
     Question(
         "paper",
         "The paper of the drawings, where the town takes or asks for larger sheets; pages of text "
         "stay as they are.",
         '"tabloid"',
-        "letter; A4 where lengths are printed in metres",
+        "letter; A4 where lengths are printed in meters",
         aside=EVERY,
     ),
     Question(
