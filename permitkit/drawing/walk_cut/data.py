@@ -26,6 +26,8 @@ def take_off(crossing: Crossing) -> tuple[tuple[str, ...], tuple[str, ...]]:
         ("Trench in the right-of-way", write.distance(cut.trench_m)),
         ("Trench, area", write.area(cut.trench_area_m2)),
     ]
+    if not cut.trench_area_m2:
+        pairs = [(name, figure) for name, figure in pairs if name != "Trench, area"]
     if not crossing.opened:
         pairs = [(name, figure) for name, figure in pairs if name.startswith("Trench")]
     given = crossing.job.cut
