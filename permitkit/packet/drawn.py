@@ -10,7 +10,7 @@ from permitkit.drawing.info import SheetInfo, day_text
 from permitkit.drawing.profile import profile
 from permitkit.drawing.revision import revised_sheets
 from permitkit.drawing.scale import A3, A4, LETTER, TABLOID
-from permitkit.drawing.site_sketch import AT_OUTLET, site_sketch
+from permitkit.drawing.site_sketch import site_sketch
 from permitkit.drawing.traffic_plan import traffic_plan
 from permitkit.drawing.walk_cut import walk_cut
 from permitkit.model.keys.papers import DOCS_DETAILS, SAY_CAUTIONS, SAY_CONDITIONS
@@ -150,7 +150,5 @@ def drawn_parts(
 
 def _plan_sheets(judged: Judged, info: SheetInfo, hand_dig_m: float | None) -> tuple[Sheet, ...]:
     """Return the site sketch; its plan at the outlet only where no walk-cut plan shows the same."""
-    sheets = site_sketch(judged.job, judged.study, info, hand_dig_m=hand_dig_m)
-    if judged.study.cut.walk_area_m2 <= 0:
-        return sheets
-    return tuple(sheet for sheet in sheets if not sheet.title.startswith(AT_OUTLET))
+    alone = judged.study.cut.walk_area_m2 <= 0
+    return site_sketch(judged.job, judged.study, info, hand_dig_m=hand_dig_m, at_outlet=alone)
