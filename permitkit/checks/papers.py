@@ -93,7 +93,7 @@ def made_out_to(job: Job) -> Iterator[tuple[str, str]]:
     for policy in policies(job):
         yield f"{policy.kind} policy {policy.number}", policy.named
     for licence in job.firm.licence if job.firm else ():
-        yield f"licence {licence.number}", licence.named
+        yield f"license {licence.number}", licence.named
     for paper in papers_of(job, BY_THE_FIRM):
         yield paper.title, paper.named or ""
 

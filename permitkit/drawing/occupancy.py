@@ -179,11 +179,13 @@ class Board:
         room: Box,
         boxes: Iterable[Box],
         segments: Iterable[Segment],
+        pipes: Iterable[Segment] = (),
         air_mm: float = AIR_MM,
     ) -> None:
         self.room, self.air_mm = room, air_mm
-        papers = (TakenPaper(room) for _ in range(5))
-        self.texts, self.strokes, self.leaders, self.tips, self.all = papers
+        papers = (TakenPaper(room) for _ in range(6))
+        self.texts, self.strokes, self.leaders, self.tips, self.all, self.pipes = papers
+        self.pipes.draw(pipes)
         for box in boxes:
             self.texts.take(box)
             self.all.take(box)
@@ -224,11 +226,16 @@ class Board:
         crosses = ease < Ease.OVER_LEADERS and self.leaders.meets(begun)
         return not (crosses or (ease < Ease.UNDER_TEXTS and self.texts.meets(begun)))
 
+    def over_pipe(self, candidate: Candidate) -> bool:
+        """Return whether a leader runs over a pipe, but for where it begins."""
+        return bool(candidate.leader) and self.pipes.meets(candidate.begun)
+
     def anew(
         self, boxes: Iterable[Box], leaders: Iterable[tuple[Point, ...]], air_mm: float
     ) -> Board:
         """Return a board with the same strokes, but these texts and leaders, and more air."""
-        board = Board(self.room, boxes, (), air_mm)
+        board = Board(self.room, boxes, (), (), air_mm)
+        board.pipes = self.pipes
         board.strokes.rows = list(self.strokes.rows)
         board.all.rows = [
             one | other for one, other in zip(board.all.rows, self.strokes.rows, strict=True)

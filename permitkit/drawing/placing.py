@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from itertools import product
 from operator import itemgetter
 from typing import TYPE_CHECKING
 
@@ -60,6 +61,7 @@ _DIRECTIONS = tuple(
     )
 )
 _CROSSING_COST = 0.8
+_PIPE_COST = 30.0
 
 
 class Side(StrEnum):
@@ -188,6 +190,7 @@ def place(
     room: Box,
     boxes: Iterable[Box] = (),
     segments: Iterable[Segment] = (),
+    pipes: Iterable[Segment] = (),
 ) -> tuple[Place, ...]:
     """Return a place for every text, none touching another.
 
@@ -201,6 +204,8 @@ def place(
         Texts already there, and anything else that may never be covered. [mm]
     segments
         Strokes of the drawing: kept clear of, but for a bubble that has nowhere else. [mm]
+    pipes
+        Those among them that a leader goes round where it can. [mm]
 
     Returns
     -------
@@ -210,7 +215,7 @@ def place(
         millimetre from the next where that can be had.
     """
     boxes = tuple(boxes)
-    board = Board(room, boxes, segments)
+    board = Board(room, boxes, segments, pipes)
     board.point(want.tip for want in wants)
     places: dict[int, Place] = {}
     for attempt in (_beside, _led, _keyed):
@@ -235,8 +240,8 @@ def _aired(
         if spot.number or not any(map(roomy.touches, texts)):
             continue
         anew = board.anew(texts, [other.leader for other in others], _ROOMY_MM)
-        attempt = _beside if spot.mode is Mode.BESIDE else _led
-        aired[index] = attempt(wants[index], anew) or spot
+        beside = _beside(wants[index], anew) if spot.mode is Mode.BESIDE else None
+        aired[index] = beside or _led(wants[index], anew) or spot
     return aired
 
 
@@ -292,6 +297,7 @@ def _led(want: Want, board: Board) -> Place | None:
         for candidate in (_landed(want, elbow) for elbow in _ring(want.tip, radius)):
             if board.open(candidate):
                 cost = radius + _CROSSING_COST * board.strokes.crossed(candidate.strokes)
+                cost += _PIPE_COST * board.over_pipe(candidate)
                 best = min(best or (cost, candidate), (cost, candidate), key=itemgetter(0))
     if best is None:
         return None
@@ -305,9 +311,9 @@ def _keyed(want: Want, board: Board) -> Place:
     Where all ways out are closed its leader passes under texts, whose white breaks it.
     """
     bubble = replace(want, width_mm=BUBBLE_MM, height_mm=BUBBLE_MM, clear_mm=1.0, prefer=SIDES)
-    for ease in Ease:
+    for ease, over in product(Ease, (False, True)):
         for candidate in _bubble_candidates(bubble):
-            if board.open(candidate, ease):
+            if board.open(candidate, ease) and board.over_pipe(candidate) <= over:
                 board.put(candidate)
                 return Place(Mode.KEYED, candidate.box, candidate.leader, number=1)
     return Place(Mode.UNPLACED, Box(*want.tip, *want.tip), number=1)

@@ -11,6 +11,7 @@ __all__ = [
     "Crossing",
     "CurbShape",
     "DocumentKind",
+    "DrawingPaper",
     "FeatureKind",
     "InflowKind",
     "OutletKind",
@@ -24,6 +25,8 @@ __all__ = [
     "YesNoUnknown",
     "choices",
 ]
+
+DrawingPaper = Literal["letter", "tabloid", "A4", "A3"]
 
 OutletKind = Literal[
     "core",

@@ -249,3 +249,20 @@ def test_no_bubble_covers_the_point_that_another_text_speaks_of() -> None:
 
     assert all(spot.mode is not Mode.UNPLACED for spot in found)
     assert not any(spot.box.touches(Box(*tip, *tip).grown(0.01)) for spot in found for tip in tips)
+
+
+def test_a_leader_goes_round_a_pipe_where_it_can_and_over_it_where_it_must() -> None:
+    room = Box(0.0, 0.0, 100.0, 60.0)
+    pipe = ((0.0, 32.0), (100.0, 32.0))
+    barrier = [((0.0, y), (100.0, y)) for y in (27.0, 28.0)]
+    strokes = [pipe, *barrier]
+    want = Want(20.0, 3.4, (50.0, 30.0))
+
+    (free,) = place([want], room, (), strokes)
+    (kept,) = place([want], room, (), strokes, [pipe])
+    (forced,) = place([want], room._replace(bottom=25.0), (), strokes, [pipe])
+
+    assert free.mode is kept.mode is forced.mode is Mode.LED
+    assert free.box.bottom > 32.0
+    assert kept.box.top < 27.0
+    assert forced.box.bottom > 32.0

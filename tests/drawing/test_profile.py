@@ -170,7 +170,7 @@ def test_a_rolled_curb_and_a_box_pipe_are_drawn_from_the_back_of_the_curb() -> N
 
     assert course.trunk[0].station_m == pytest.approx(0.3048)
     assert course.reaches[0].pipe.shape == "box"
-    assert "5 x 2 x 3/16 in galvanised steel tube" in text_of(profile(job, study, INFO))
+    assert "5 x 2 x 3/16 in galvanized steel tube" in text_of(profile(job, study, INFO))
 
 
 def test_a_run_of_one_node_is_drawn_large() -> None:

@@ -305,3 +305,15 @@ def test_metric_jobs_are_told_in_metres() -> None:
 
     assert sheets[0].scale_text.startswith("1:")
     assert all(" ft" not in row.text for sheet in sheets for row in dimensions_of(sheet))
+
+
+def test_a_street_of_one_lane_and_a_trench_of_no_width_are_told_as_they_are() -> None:
+    job, study = demo("millrace-clean")
+    narrow = with_table(job, "street", lanes=1)
+    unmeasured = replace(study, cut=replace(study.cut, trench_area_m2=0.0))
+
+    words = text_of(site_sketch(narrow, unmeasured, INFO, hand_dig_m=0.5))
+
+    assert "wide, one lane, " in words
+    assert "1 lanes" not in words
+    assert " 0 sq ft" not in words

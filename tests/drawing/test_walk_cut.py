@@ -328,7 +328,7 @@ def test_a_step_at_the_edge_is_told_with_its_bevel() -> None:
 
     words = text_of(walk_cut(step, study, INFO))
 
-    assert "step of 1/4 in, bevelled" in words
+    assert "step of 1/4 in, beveled" in words
 
 
 @pytest.mark.parametrize("name", ["harrow-heights-emitter", "sorrel-flats-verge"])

@@ -356,7 +356,10 @@ def test_the_fields_of_an_item_are_all_listed() -> None:
         + 'dates.inspections = { items = [{ name = "final", notise = "1 day" }], cite = "code 1" }'
     )
 
-    assert told.expected == "one of after, clock, cutoff, earliest, name, note, notice, number, revision"
+    assert (
+        told.expected
+        == "one of after, clock, cutoff, earliest, name, note, notice, number, revision"
+    )
     assert told.fix == "did you mean notice or note?"
 
 

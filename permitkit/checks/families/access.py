@@ -92,7 +92,7 @@ def running_slope_too_steep(job: Job, rules: RulesInForce, study: Study) -> Iter
 
 @check(
     "panel-cannot-meet-both",
-    "The new panel cannot meet both its neighbours",
+    "The new panel cannot meet both its neighbors",
     reads=(keys.ACCESS_CROSS_SLOPE,),
     idle=NO_CUT,
 )
@@ -127,7 +127,7 @@ def lip_too_high(job: Job, rules: RulesInForce, study: Study) -> Iterator[Findin
         yield at_most(
             rules[keys.ACCESS_LIP],
             job.restoration.lip,
-            item="bevelled step" if job.restoration.lip_bevelled else "step",
+            item="beveled step" if job.restoration.lip_bevelled else "step",
             missing="not stated: laid flush",
             cure="take {short} off it",
             other="raise it {short}",

@@ -212,7 +212,7 @@ def names_differ(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
 
 @check(
     "licence-missing",
-    "The licence or registration is missing or runs out",
+    "The license or registration is missing or runs out",
     reads=(keys.DOCS_LICENCE,),
 )
 def licence_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
@@ -368,7 +368,7 @@ def locate_ticket_missing(job: Job, _: RulesInForce, __: Study) -> Iterator[Find
         yield holds(ok=True, proposed=f"ticket {job.locate.ticket}", limit="a ticket number")
     else:
         why = "what is the ticket's number? It is needed before digging, not for filing"
-        yield asked(why, item="ticket", of="the one-call centre")
+        yield asked(why, item="ticket", of="the one-call center")
 
 
 @check(

@@ -309,14 +309,16 @@ def old_pipe_renewed(job: Job, rules: RulesInForce, _: Study) -> Iterator[Findin
     """
     for hole in job.existing:
         if hole.plan == "reuse":
-            where = f"old hole at {as_written(hole.station)}"
-            yield stance(rules[craft.OUTLET_RENEWAL], "used again", item=where, cure="plug it")
+            old, rule = f"old hole at {as_written(hole.station)}", rules[craft.OUTLET_RENEWAL]
+            yield stance(rule, "used again", item=old, cure="plug it")
 
 
 def _other_count(count: int, limit: float) -> str:
-    if count < limit:
-        return f"let the water go through {limit:g}"
-    return "plug an old hole, or let the water go through fewer"
+    return (
+        f"let the water go through {limit:g}"
+        if count < limit
+        else "go through fewer, or plug an old hole"
+    )
 
 
 def ways_left(rules: RulesInForce, job: Job) -> str:

@@ -163,7 +163,7 @@ def drive_blocked(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
         yield present(
             rules[keys.TRAFFIC_TELL],
             there=job.traffic.neighbours_told,
-            what="neighbours told",
+            what="neighbors told",
             cure="tell them, with the days and a telephone number, before the work starts",
         )
 

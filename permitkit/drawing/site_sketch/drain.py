@@ -289,7 +289,8 @@ def limit_of_work(lot: Lot, window: Window, figures: Figures) -> Part:
 def work_words(lot: Lot, figures: Figures) -> str:
     """Return the limit of work in words: how long and large the trench is, and the walk lost."""
     cut = lot.study.cut
-    trench = f"trench {figures.distance(cut.trench_m)} long, {figures.area(cut.trench_area_m2)}"
+    trench = f"trench {figures.distance(cut.trench_m)} long"
+    trench += f", {figures.area(cut.trench_area_m2)}" if cut.trench_area_m2 else ""
     walk = f"; walk taken out {figures.area(cut.due_area_m2)}" if cut.due_area_m2 > 0 else ""
     return f"limit of work in the right-of-way: {trench}{walk}"
 

@@ -31,6 +31,8 @@ _NOISE_M = 1e-6
 _ARROW_MM = 9.0
 _ROOMY_MM = 15.0
 _TRIED = 13
+_FALL_WRAP_MM = 22.0
+_BESIDE = (Side.E, Side.W, Side.SE, Side.SW, Side.NE, Side.NW)
 
 
 def plan_ground(crossing: Crossing) -> Box:
@@ -171,7 +173,7 @@ def _slopes(crossing: Crossing, pane: Pane) -> Part:
         middle = -max(crossing.trench_half_m, 0.3) - 0.2
     return joined(
         _fall(crossing, pane, left, _existing(walk.cross_slope_left)),
-        _fall(crossing, pane, middle, ", ".join(own)),
+        _fall(crossing, pane, middle, ", ".join(own), _sides_in_cut(crossing, pane)),
         _fall(crossing, pane, right, _existing(walk.cross_slope_right)),
         _running(crossing, pane, right),
     )
@@ -182,12 +184,22 @@ def _existing(slope: Measure | None) -> str:
     return f"{slope.shown()} now" if slope else "cross slope not measured"
 
 
-def _fall(crossing: Crossing, pane: Pane, at: float, words: str) -> Part:
+def _sides_in_cut(crossing: Crossing, pane: Pane) -> tuple[Side, ...]:
+    """Return where words of what is taken out may stand; not where they would tell of others."""
+    if not crossing.opened:
+        return _BESIDE
+    beside = pane.mm(-crossing.cut.removed_left_m - crossing.trench_half_m)
+    return _BESIDE if beside >= 2 * _FALL_WRAP_MM else ()
+
+
+def _fall(
+    crossing: Crossing, pane: Pane, at: float, words: str, sides: tuple[Side, ...] = _BESIDE
+) -> Part:
     """Return an arrow down the cross slope, with its words."""
     down = 270.0 if crossing.back.surface_m >= crossing.front.surface_m else 90.0
     place = (at, _clear_of_lines(crossing, _part(crossing, 0.3, 0.75)))
     arrow = flow_arrow(pane.at(*place), down, _ARROW_MM, Role.DIMENSION)
-    return Part((arrow,), pane.note(words, place, priority=6, wrap_mm=22.0, prefer=_BESIDE))
+    return Part((arrow,), pane.note(words, place, priority=6, wrap_mm=_FALL_WRAP_MM, prefer=sides))
 
 
 def _part(crossing: Crossing, low: float, high: float) -> tuple[float, float]:
@@ -202,9 +214,6 @@ def _clear_of_lines(crossing: Crossing, span: tuple[float, float]) -> float:
     tried = [low + (high - low) * index / (_TRIED + 1) for index in range(1, _TRIED + 1)]
     lines = [float(utility.at) for utility in crossing.job.utility if utility.along == "street"]
     return max(tried, key=lambda at: min((abs(at - line) for line in lines), default=0.0))
-
-
-_BESIDE = (Side.E, Side.W, Side.SE, Side.SW, Side.NE, Side.NW)
 
 
 def _running(crossing: Crossing, pane: Pane, at: float) -> Part:

@@ -49,6 +49,7 @@ SECTION_TITLE = "Walk cut, sections and restoration"
 _NORTH = {"right": 0.0, "up": 90.0, "left": 180.0, "down": 270.0}
 _LADDER_MM, _TRACKS_MM, _TOP_MM, _FOOT_MM = 33.0, 22.0, 34.0, 10.0
 _SHARES = (0.8, 0.7, 0.62)
+_TRIES = 4
 _SIDES_MM, _OVER_MM, _UNDER_MM = 21.0, 14.0, 18.0
 _TITLE_MM, _GAP_MM = 7.0, 3.0
 _NAME_MM = 20.0
@@ -152,8 +153,20 @@ def _figures(crossing: Crossing, width: float, corner: Point) -> Table:
 
 def _plan_pane(crossing: Crossing, room: Box, table_mm: float) -> Pane:
     """Return the plan's place on the sheet, at the finest scale that leaves room around it."""
+    tracks = _TRACKS_MM
+    for _ in range(_TRIES):
+        pane = _plan_tried(crossing, room, table_mm, tracks)
+        beyond = extent(dimensions(crossing, pane)).right - room.right
+        if beyond <= 0.0:
+            break
+        tracks += 2 * beyond + _GAP_MM
+    return pane
+
+
+def _plan_tried(crossing: Crossing, room: Box, table_mm: float, tracks_mm: float) -> Pane:
+    """Return the plan's place with so much room for the dimensions on its right."""
     ground = plan_ground(crossing)
-    across = room.width - _LADDER_MM - _TRACKS_MM
+    across = room.width - _LADDER_MM - tracks_mm
     up = room.height - _TOP_MM - _FOOT_MM - _TITLE_MM - 2 * _GAP_MM - table_mm
     scale = _scale(crossing, ground, across, up)
     width, height = scale.paper_mm(ground.width), scale.paper_mm(ground.height)

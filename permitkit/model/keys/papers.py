@@ -47,7 +47,7 @@ DOCS_ADDITIONAL_INSURED = RuleKey(
 DOCS_LICENCE = RuleKey(
     "docs.licence",
     ValueKind.WORDS,
-    "Which licence or registration must the firm hold?",
+    "Which license or registration must the firm hold?",
 )
 DOCS_WHO_APPLIES = RuleKey(
     "docs.who_applies",

@@ -95,7 +95,7 @@ ACCESS_RUNNING_SLOPE = RuleKey(
 ACCESS_LIP = RuleKey(
     "access.lip",
     ValueKind.LIMIT,
-    "How high may a step at a joint be, plain and bevelled?",
+    "How high may a step at a joint be, plain and beveled?",
     quantity=Kind.LENGTH,
     stacks=Stacks.STRICTEST,
     clock=Clock.WORK,
@@ -165,7 +165,7 @@ TRAFFIC_HOURS = RuleKey(
 TRAFFIC_TELL = RuleKey(
     "traffic.tell_neighbours",
     ValueKind.YES_NO,
-    "Must neighbours be told before a drive or a bus stop is blocked?",
+    "Must neighbors be told before a drive or a bus stop is blocked?",
     clock=Clock.WORK,
     plain=True,
 )
