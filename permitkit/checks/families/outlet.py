@@ -314,17 +314,13 @@ def old_pipe_renewed(job: Job, rules: RulesInForce, _: Study) -> Iterator[Findin
 
 
 def _other_count(count: int, limit: float) -> str:
-    return (
-        f"let the water go through {limit:g}"
-        if count < limit
-        else "go through fewer, or plug an old hole"
-    )
+    fewer = "plug an old hole, or let the water go through fewer"
+    return f"let the water go through {limit:g}" if count < limit else fewer
 
 
 def ways_left(rules: RulesInForce, job: Job) -> str:
     """Return the ways the town allows here, in its order, with what it says they need."""
-    order = rules[keys.OUTLET_ORDER]
-    waters_in = waters(job)
+    order, waters_in = rules[keys.OUTLET_ORDER], waters(job)
     ways = [
         way
         for way in (order.order.steps if order.known else choices(OutletKind))
