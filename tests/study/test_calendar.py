@@ -321,12 +321,9 @@ class TestRules:
         none = "dates.inspections = { no_rule = true }\n"
         both, alone = (calendar_with(general + text) for text in (named, none))
 
-        assert [(s.what, s.how) for s in both.steps if s.key == "inspection"] == [
-            (
-                "last day to book: stakes before work",
-                "2 working days before the concrete on Tue Apr 28, 2026",
-            )
-        ]
+        (booked,) = (found for found in both.steps if found.key == "inspection")
+        assert booked.what == "last day to book: stakes before work"
+        assert booked.how == "2 working days before the concrete on Tue Apr 28, 2026"
         assert [s.what for s in alone.steps if s.key == "inspection"] == [
             "last day to book: form and base before the pour",
             "last day to book: final",
