@@ -24,6 +24,7 @@ from permitkit.model.site import (
     Verge,
     Walk,
 )
+from permitkit.model.words import DrawingPaper
 from permitkit.model.work import Cut, Dates, Restoration, Traffic
 from permitkit.units import Measure
 
@@ -50,6 +51,7 @@ class Job(Frozen):
     filed_at: Name | None = None
     revision: Name = "A"
     units: Literal["us", "metric"] = "us"
+    paper: DrawingPaper | None = None
     site: Site
     street: Street
     level: LevelBook

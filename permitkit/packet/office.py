@@ -119,7 +119,7 @@ def _marks(judged: Judged, say: Say) -> list[tuple[str, str]]:
         bottom, left = say.small(hole.bottom_m), say.small(hole.strip_m)
         side = "behind the curb" if outlet.drill_from == "behind" else "the street side"
         rows += [
-            ("MARK", f"bit centre {say.small(hole.centre_below_top_m)} below the curb top"),
+            ("MARK", f"bit center {say.small(hole.centre_below_top_m)} below the curb top"),
             ("Bit", say.small(hole.bit_m)),
             (
                 "Check after drilling",

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 
+from permitkit.model.rules import RuleKey
 from permitkit.units import write_money
 
 __all__ = ["CalendarStudy", "DatedStep", "FeeRow", "FeesStudy", "MoneyTotal"]
@@ -33,6 +34,7 @@ class CalendarStudy:
 
     `due` has the last day of each deadline, by its rule's key; `late` what a day would be if an
     event of no known hour came too late in the day, by the step's key.
+    `start_waits_for` is the question whose answer sets the earliest start.
     """
 
     steps: tuple[DatedStep, ...]
@@ -40,6 +42,7 @@ class CalendarStudy:
     holidays_used: tuple[tuple[date, str], ...]
     earliest_issue: date | None
     earliest_start: date | None
+    start_waits_for: RuleKey
     permit_until: date | None
     guarantee_until: date | None
     locate_from: date | None

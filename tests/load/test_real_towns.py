@@ -150,16 +150,10 @@ def test_silverton_bars_water_over_the_walk() -> None:
 
 
 def test_lakeside_park_has_an_order_of_four_and_wants_reasons() -> None:
-    rule = rules_of("lakeside-park-ky", outlet="emitter", yard="side")["outlet.order"]
+    rule = rules_of("lakeside-park-ky")["outlet.order"]
 
-    assert rule.order.steps == ("storm lateral", "core", "emitter in the back yard", "emitter")
+    assert rule.order.steps == ("storm sewer", "gutter", "back yard", "front or side yard")
     assert rule.order.reason_needed
-
-
-def test_lakeside_park_takes_a_notch_for_the_same_step_as_a_core() -> None:
-    steps = rules_of("lakeside-park-ky", outlet="notch")["outlet.order"].order.steps
-
-    assert steps == ("storm lateral", "notch", "emitter")
 
 
 def test_lakeside_park_wants_one_of_its_drawings_at_the_curb() -> None:

@@ -76,7 +76,7 @@ BEGUN = {"begun": True, "cost": 4000}
         ),
         (
             "by = 'begun', rows = { yes = { sum = 150 }, no = { sum = 50 } }",
-            "yes: $150.00",
+            "work began before the permit: $150.00",
             "150.00",
         ),
     ],

@@ -43,6 +43,29 @@ def test_an_unknown_fact_that_might_fit_is_asked_for_never_passed_over() -> None
     assert rules(town, site={"soil": "sand"})["walk.base"].text == "at least 4 in"
 
 
+def test_water_of_two_kinds_is_told_as_what_it_is_and_not_as_unknown() -> None:
+    town = edition("walk.base", base("when = { water = 'roof' }", 6), base("", 4))
+    pump = {"rate": "30 gpm", "lift": "8 ft"}
+    both = [
+        {"name": "roof", "node": "N1", "kind": "roof", "area": "400 sq ft"},
+        {"name": "sump", "node": "N1", "kind": "sump", "pump": pump},
+    ]
+
+    found = rules(town, drain={"inflow": both})["walk.base"]
+    assert found.why == (
+        "the kind of water (water) is roof and sump together, and the rule speaks of roof"
+    )
+
+
+def test_work_across_a_turn_of_the_season_is_told_so() -> None:
+    town = edition("walk.base", base("when = { season = '04-07 to 10-31' }", 6), base("", 4))
+
+    dates = {"start": date(2026, 4, 6), "finish": date(2026, 4, 8)}
+    assert rules(town, dates=dates)["walk.base"].why == (
+        "the work lies partly within and partly without: Apr 7 to Oct 31"
+    )
+
+
 def test_an_unknown_fact_that_another_fact_settles_is_not_asked_for() -> None:
     town = edition("walk.base", base("when = { soil = 'clay', curb = 'rolled' }", 6), base("", 4))
 

@@ -58,7 +58,7 @@ def test_who_may_waive_a_rule_is_told_with_what_that_office_needs() -> None:
     ladder = 'waivable_by = [{ who = "engineer", needs = "a letter" }, "board"]'
     told = page(edition("walk.base", f"at_least = '4 in'\n{ladder}\ncite = 'code 1'"))
 
-    assert "may be waived by engineer (needs a letter), then board" in told
+    assert "may be waived by engineer (given a letter), then board" in told
 
 
 def test_a_call_confirms_the_known_lines_beside_an_open_one() -> None:

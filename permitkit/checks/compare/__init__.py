@@ -17,6 +17,7 @@ from permitkit.checks.compare.days import (
     on_or_before,
     past,
 )
+from permitkit.checks.compare.inspections import planned
 from permitkit.checks.compare.limits import (
     at_least,
     at_most,
@@ -24,8 +25,15 @@ from permitkit.checks.compare.limits import (
     part_measured,
     within,
 )
-from permitkit.checks.compare.sums import adds_up, covered, longest, open_sums, pays
-from permitkit.checks.compare.words import in_order, listed, named, one_of, present, stance
+from permitkit.checks.compare.sums import adds_up, covered, held_for, longest, open_sums, pays
+from permitkit.checks.compare.words import (
+    in_order,
+    listed,
+    named,
+    one_of,
+    present,
+    stance,
+)
 from permitkit.checks.scale import Yardstick, rounded_up
 
 __all__ = [
@@ -35,6 +43,7 @@ __all__ = [
     "at_least",
     "at_most",
     "covered",
+    "held_for",
     "holds",
     "honest",
     "in_hours",
@@ -56,6 +65,7 @@ __all__ = [
     "passes_over",
     "past",
     "pays",
+    "planned",
     "present",
     "rounded_up",
     "stance",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from permitkit.drawing.site_sketch.drain import work_words
 from permitkit.drawing.site_sketch.lot import OUTLET
 
 if TYPE_CHECKING:
@@ -38,6 +39,7 @@ def remarks(
         _row_line(lot, figures),
         *_old_holes(lot),
         *_utilities(lot, figures, hand_dig_m),
+        *(() if close else _work(lot, figures)),
         *(() if close else _lengths(lot, figures)),
         *_ties(lot, figures),
         *_winter(lot),
@@ -106,6 +108,13 @@ def _utilities(lot: Lot, figures: Figures, hand_dig_m: float | None) -> Iterator
         yield f"Buried lines {known}; dig by hand near each mark."
     else:
         yield f"Buried lines {known}; dig by hand within {figures.height(hand_dig_m)} of each mark."
+
+
+def _work(lot: Lot, figures: Figures) -> Iterator[str]:
+    """Return what is opened in the right-of-way, where the whole plan is too small to say it."""
+    if lot.at_curb and lot.study.cut.trench_m > 0.0:
+        words = work_words(lot, figures)
+        yield f"{words[0].upper()}{words[1:]}."
 
 
 def _winter(lot: Lot) -> Iterator[str]:

@@ -126,9 +126,11 @@ def strange_shares(sheet: Sheet) -> Iterator[Fault]:
         for line in _lines(edition):
             for share in each_term(line.term):
                 if isinstance(share, Share) and share.of not in known:
+                    others = sorted(known - {"cost", "fees", line.name})
+                    lines = f" or another line: {', '.join(others)}" if others else ""
                     yield Fault(
                         f"{sheet.path}: {rule.key.name}: line {line.name!r}, of",
                         repr(share.of),
-                        f"cost, fees or a line: {', '.join(sorted(known))}",
-                        nearest(share.of, known),
+                        f"cost, fees{lines}",
+                        nearest(share.of, known - {line.name}),
                     )

@@ -81,5 +81,5 @@ def _read_line(row: Written, sources: Mapping[str, Source]) -> FeeLine | None:
         cite_text=cite.text if cite else "",
         note=row.text("note"),
     )
-    row.close(also=(*LINE_WORDS, *TERM_WORDS))
+    row.close(also=LINE_WORDS, elsewhere=TERM_WORDS)
     return None if term is None else line

@@ -108,7 +108,8 @@ def _per(row: Written) -> Per | None:
     """Return the unit money is counted by."""
     name = row.text("per", needed=True)
     if name and name not in PER_UNITS:
-        row.fault("per", repr(name), f"one of {', '.join(PER_UNITS)}", nearest(name, PER_UNITS))
+        near = [unit for unit in PER_UNITS if not unit.endswith(f" of {name}")]
+        row.fault("per", repr(name), f"one of {', '.join(PER_UNITS)}", nearest(name, near))
     return PER_UNITS.get(name)
 
 
@@ -197,7 +198,7 @@ def _read_terms(row: Written, name: str) -> tuple[Term, ...]:
     read = []
     for part in row.tables(name):
         term = read_term(part)
-        part.close(also=TERM_WORDS)
+        part.close(elsewhere=TERM_WORDS)
         read += [term] if term is not None else []
     if not read:
         row.fault(name, "no terms", "two terms or more, such as [{ sum = 500 }, { … }]")
@@ -232,7 +233,7 @@ def _bands(
 
 def _closed_term(part: Written) -> Term | None:
     term = read_term(part)
-    part.close(also=TERM_WORDS)
+    part.close(elsewhere=TERM_WORDS)
     return term
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
-from permitkit.model.facts import FACTS
+from permitkit.model.facts import FACTS, FactKind
 from permitkit.model.money import (
     PER_UNITS,
     Flat,
@@ -19,7 +19,7 @@ from permitkit.model.money import (
     Tiered,
     Unknown,
 )
-from permitkit.model.telling.conditions import threshold_text, when_text
+from permitkit.model.telling.conditions import condition_text, threshold_text, when_text
 from permitkit.units import Measure, write_money
 
 if TYPE_CHECKING:
@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 
 __all__ = ["bounds_text", "line_text", "rate_text", "term_text"]
 
+TWO = 2
 _CENT = Decimal("0.01")
 
 
@@ -116,15 +117,29 @@ def _tier(tier: Tier, per: str) -> str:
     return f"{end} {' plus '.join(part for part in (rate, plus) if part)}"
 
 
-def _joined(word: str) -> Callable[[Any], str]:
-    return lambda term: f"{word} of " + " and ".join(term_text(part) for part in term.terms)
+def _joined(of_two: str, of_more: str) -> Callable[[Any], str]:
+    """Return how terms are told of which one counts, or all of them."""
+
+    def told(term: Any) -> str:  # noqa: ANN401 - a term of terms
+        word = of_two if len(term.terms) == TWO else of_more
+        return f"{word} of " + " and ".join(term_text(part) for part in term.terms)
+
+    return told
 
 
 def _table(term: Table) -> str:
+    fact = FACTS[term.by]
+    if fact.kind is FactKind.YES_NO:
+        rows = [
+            f"{term_text(row)} where {condition_text(term.by, (name,))}"
+            for name, row in term.rows.items()
+        ]
+        rows += [f"otherwise {term_text(term.otherwise)}"] if term.otherwise is not None else []
+        return ", ".join(rows)
     rows = [f"{name} {term_text(row)}" for name, row in term.rows.items()]
     rows += [f"{threshold_text(ends)} {term_text(row)}" for ends, row in term.bands]
     rows += [f"otherwise {term_text(term.otherwise)}"] if term.otherwise is not None else []
-    return f"by {FACTS[term.by].question}: {', '.join(rows)}"
+    return f"by {fact.question}: {', '.join(rows)}"
 
 
 def _unknown(term: Unknown) -> str:
@@ -137,9 +152,9 @@ _TELLERS: dict[type, Callable[[Any], str]] = {
     Stepped: _stepped,
     Tiered: _tiered,
     Share: lambda term: f"{term.percent} % of {term.of}",
-    Greater: _joined("greatest"),
-    Lesser: _joined("least"),
-    Sum: _joined("sum"),
+    Greater: _joined("greater", "greatest"),
+    Lesser: _joined("lesser", "least"),
+    Sum: _joined("sum", "sum"),
     Table: _table,
     Unknown: _unknown,
 }

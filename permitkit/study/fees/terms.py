@@ -19,6 +19,7 @@ from permitkit.model.money import (
     Tiered,
     Unknown,
 )
+from permitkit.model.telling import condition_text
 from permitkit.study.fees.amounts import Charge, between, dollars, unknown
 from permitkit.study.fees.counted import per_unit, stepped, tiered
 from permitkit.study.in_force import UNKNOWN
@@ -125,8 +126,15 @@ def _table(term: Table, quantities: Quantities, before: Worked) -> Charge:
         worked = charge(row, quantities, before)
         if worked.low is None:
             return worked
-        charges.append(replace(worked, words=f"{told}: {worked.words}"))
+        charges.append(replace(worked, words=_row_words(term, single, told, worked.words)))
     return _added(charges)
+
+
+def _row_words(term: Table, value: object, told: str, words: str) -> str:
+    """Return the arithmetic of a row behind what picked it, which is not said twice."""
+    if isinstance(value, bool):
+        told = condition_text(term.by, ("yes" if value else "no",))
+    return words if words.startswith(f"{told}:") else f"{told}: {words}"
 
 
 def _fact(term: Table, quantities: Quantities) -> object:

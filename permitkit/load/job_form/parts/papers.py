@@ -173,7 +173,7 @@ _TOWN = (
     ),
     Question("payment.what", "What it is.", '"fee"'),
     Question("payment.amount", "How much.", "250"),
-    Question("payment.how", "How: cheque and number, portal, surety.", '"cheque 2107"', "not told"),
+    Question("payment.how", "How: check and number, portal, surety.", '"check 2107"', "not told"),
     Question("payment.receipt", "The receipt's number.", '"P-30771"', "no receipt"),
     Question(
         "payment.permit",

@@ -8,6 +8,7 @@ from permitkit.model.reading.dates.spans import (
     CLOCKS,
     PAPERS,
     SPAN_WORDS,
+    read_length,
     read_notice,
     read_time,
 )
@@ -17,6 +18,7 @@ __all__ = [
     "PAPERS",
     "SPAN_WORDS",
     "read_hours",
+    "read_length",
     "read_notice",
     "read_season",
     "read_seasons",

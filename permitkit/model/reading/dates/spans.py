@@ -13,7 +13,7 @@ from permitkit.model.values import PaperEnd, Span, Spans, YearDay
 if TYPE_CHECKING:
     from permitkit.model.rules import RuleKey
 
-__all__ = ["CLOCKS", "PAPERS", "SPAN_WORDS", "read_notice", "read_time"]
+__all__ = ["CLOCKS", "PAPERS", "SPAN_WORDS", "read_length", "read_notice", "read_time"]
 
 CLOCKS = (
     "filing",
@@ -125,6 +125,11 @@ def _read_year_day(table: Written, name: str, clock: str) -> YearDay | None:
     if text:
         table.fault(name, repr(text), "a day of the year as month-day, such as 11-15")
     return None
+
+
+def read_length(table: Written, name: str) -> Span | None:
+    """Return a length of time that is no wait before something."""
+    return _read_span(table, name, wait=False)
 
 
 def read_notice(table: Written, name: str) -> Span | None:
