@@ -25,7 +25,7 @@ from permitkit.model.site import (
     Walk,
 )
 from permitkit.model.words import DrawingPaper
-from permitkit.model.work import Cut, Dates, Restoration, Traffic
+from permitkit.model.work import Counts, Cut, Dates, Restoration, Traffic
 from permitkit.units import Measure
 
 __all__ = ["Assumption", "Job"]
@@ -69,6 +69,7 @@ class Job(Frozen):
     rain: Rain = Rain()
     outlet: Outlet
     cut: Cut
+    counts: Counts = Counts()
     restoration: Restoration
     traffic: Traffic
     dates: Dates

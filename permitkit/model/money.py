@@ -87,7 +87,7 @@ def _volume(of: str) -> dict[str, Per]:
 
 PER_UNITS: Mapping[str, Per] = {
     **_counts("permit", "outlet", "panel", "inspection", "sheet", "hour", "lane", "block"),
-    **_counts("street crossing", "location"),
+    **_counts("street crossing", "location", "opening", "week", "month"),
     **_counts("hole", fact="holes"),
     **_counts("day", fact="days"),
     **_counts("notch", many="notches"),
@@ -202,12 +202,15 @@ class Table:
     """A term looked up by a fact (surface, street class, named street, applicant, …).
 
     `rows` are for words and names; `bands` for what is measured or counted, a threshold each.
+    Where several rows hold, as of several surfaces opened, they are added up; `once` says that the
+    dearest alone counts.
     """
 
     by: str
     rows: Mapping[str, Term]
     otherwise: Term | None = None
     bands: tuple[tuple[Threshold, Term], ...] = ()
+    once: bool = False
 
 
 @dataclass(frozen=True, slots=True)

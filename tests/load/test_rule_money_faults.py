@@ -137,7 +137,7 @@ def test_two_lines_of_one_name_need_conditions() -> None:
             "",
         ),
         ('name = "a", sum = 5, permt = "x"', "line[1].permt", "a field 'permt'", "mean permit"),
-        ('name = "a", rate = 5, per = "opening"', "line[1].per", "'opening'", ""),
+        ('name = "a", rate = 5, per = "fathom"', "line[1].per", "'fathom'", ""),
     ],
 )
 def test_a_field_that_is_refused_is_not_offered(

@@ -197,6 +197,19 @@ def test_a_sum_that_cannot_be_known_is_left_open_and_says_why(line: str, note: s
     assert study.fees.total == Decimal("10.00")
 
 
+FLOORS = [(row["written"], row["arithmetic"], row["shown"]) for row in LINES["floor"]]
+
+
+@pytest.mark.parametrize(("line", "arithmetic", "shown"), FLOORS)
+def test_what_is_known_of_a_sum_that_cannot_be_counted_is_kept(
+    line: str, arithmetic: str, shown: str
+) -> None:
+    found = row(line)
+
+    assert (found.arithmetic, found.shown) == (arithmetic, shown)
+    assert not found.settled
+
+
 def test_a_line_whose_condition_does_not_fit_is_left_out() -> None:
     study = fees(
         "{ name = 'a', sum = 5, when = { curb = 'rolled' } },"

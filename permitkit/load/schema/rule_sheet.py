@@ -232,6 +232,7 @@ def _term_fields() -> Schema:
         "per": enum(PER),
         "whole_units": FLAG,
         "whole": FLAG,
+        "once": enum(("greatest",)),
         "count": COUNT,
         "percent": {"type": "number"},
         "tiers": {"type": "array", "items": _tier()},

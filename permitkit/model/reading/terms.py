@@ -66,6 +66,7 @@ _BESIDE = (
     "of",
     "rows",
     "otherwise",
+    "once",
 )
 TERM_WORDS = (*_MAIN, *_BESIDE)
 _RATE = re.compile(r"\$? ?([0-9]{1,9})(\.[0-9]{1,6})?")
@@ -210,6 +211,7 @@ def _read_table(row: Written) -> Table | None:
     by = row.word("by", FACTS)
     rows, otherwise = row.table_of("rows"), row.table_of("otherwise")
     other = _closed_term(otherwise) if otherwise else None
+    once = _read_once(row, by)
     if not by or rows is None:
         if by:
             row.fault("rows", "nothing", "rows = { word = { sum = … }, … }")
@@ -219,8 +221,20 @@ def _read_table(row: Written) -> Table | None:
     if fact.kind in {FactKind.WORD, FactKind.NAME, FactKind.YES_NO}:
         words = fact.words or (("yes", "no") if fact.kind is FactKind.YES_NO else tuple(terms))
         known = rows.known(terms, "", words)
-        return Table(by, {name: term for name in known if (term := terms[name])}, other)
+        return Table(by, {name: term for name in known if (term := terms[name])}, other, once=once)
     return Table(by, {}, other, _bands(rows, terms, fact))
+
+
+_SEVERAL = ("surface", "water")
+"""The facts that may be several things on one job."""
+
+
+def _read_once(row: Written, by: str) -> bool:
+    """Return whether the dearest of several rows counts alone."""
+    once = bool(row.word("once", ("greatest",)))
+    if once and by not in _SEVERAL:
+        row.fault("once", f"a table by {by or 'nothing'}", f"a table by {listed(_SEVERAL)}")
+    return once
 
 
 def _bands(

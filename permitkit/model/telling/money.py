@@ -139,7 +139,8 @@ def _table(term: Table) -> str:
     rows = [f"{name} {term_text(row)}" for name, row in term.rows.items()]
     rows += [f"{threshold_text(ends)} {term_text(row)}" for ends, row in term.bands]
     rows += [f"otherwise {term_text(term.otherwise)}"] if term.otherwise is not None else []
-    return f"by {fact.question}: {', '.join(rows)}"
+    once = "; of several the greatest alone" if term.once else ""
+    return f"by {fact.question}: {', '.join(rows)}{once}"
 
 
 def _unknown(term: Unknown) -> str:

@@ -20,7 +20,7 @@ from permitkit.model.money import (
     Unknown,
 )
 from permitkit.model.telling import condition_text
-from permitkit.study.fees.amounts import Charge, between, dollars, unknown
+from permitkit.study.fees.amounts import Charge, between, dollars, left_open, unknown
 from permitkit.study.fees.counted import per_unit, stepped, tiered
 from permitkit.study.in_force import UNKNOWN
 from permitkit.study.in_force.explanation import fact_text
@@ -81,16 +81,28 @@ def _chosen(word: str, pick: Callable[..., Any]) -> Callable[..., Charge]:
 
     def work(term: Greater | Lesser, quantities: Quantities, before: Worked) -> Charge:
         charges = [charge(part, quantities, before) for part in term.terms]
-        missing = next((part for part in charges if part.low is None), None)
-        if missing is not None:
-            return missing
-        low = pick(part.low for part in charges)
-        ranged = any(part.ranged for part in charges)
-        told = " and ".join(_bracketed(part) for part in charges)
-        words = f"{word} of {told}: {dollars(low)}"
-        return between(low, pick(part.upper for part in charges), words, plain=True, ranged=ranged)
+        return _picked(charges, word, pick)
 
     return work
+
+
+def _picked(charges: list[Charge], word: str, pick: Callable[..., Any]) -> Charge:
+    """Return the greatest or the least of charges; one not known leaves one end open."""
+    told = f"{word} of {' and '.join(_bracketed(part) for part in charges)}"
+    known = [part for part in charges if part.low is not None]
+    missing = "; ".join(part.missing for part in charges if part.low is None)
+    if not missing:
+        low = pick(part.low for part in charges)
+        ranged = any(part.ranged for part in charges)
+        upper = pick(part.upper for part in charges)
+        return between(low, upper, f"{told}: {dollars(low)}", plain=True, ranged=ranged)
+    if not known:
+        return left_open(told, missing)
+    if pick is max:
+        floor = max(part.low for part in known if part.low is not None)
+        return replace(left_open(told, missing, floor), words=told)
+    most = min(part.upper for part in known)
+    return replace(between(Fraction(0), most, told, plain=True), missing=missing)
 
 
 def _bracketed(part: Charge) -> str:
@@ -102,14 +114,17 @@ def _sum(term: Sum, quantities: Quantities, before: Worked) -> Charge:
 
 
 def _added(charges: list[Charge]) -> Charge:
-    """Return charges added up; one that is not known leaves the sum not known."""
-    missing = next((part for part in charges if part.low is None), None)
-    if missing is not None or len(charges) == 1:
-        return missing or charges[0]
+    """Return charges added up; one that is not known leaves no more than a floor."""
+    if len(charges) == 1:
+        return charges[0]
+    words = " + ".join(part.words for part in charges)
+    missing = "; ".join(part.missing for part in charges if part.low is None)
     low = sum((part.low for part in charges if part.low is not None), Fraction(0))
     ranged = any(part.ranged for part in charges)
     upper = sum((part.upper for part in charges), Fraction(0))
-    return between(low, upper, " + ".join(part.words for part in charges), ranged=ranged)
+    if missing:
+        return replace(left_open(words, missing, low), words=words)
+    return between(low, upper, words, ranged=ranged)
 
 
 def _table(term: Table, quantities: Quantities, before: Worked) -> Charge:
@@ -119,15 +134,17 @@ def _table(term: Table, quantities: Quantities, before: Worked) -> Charge:
     if value is UNKNOWN:
         return unknown(f"{question} not known")
     charges = []
-    for single in value if isinstance(value, tuple) else (value,):
+    several = value if isinstance(value, tuple) else (value,)
+    for single in several:
         row, told = _row(term, single), fact_text(term.by, single)
         if row is None:
             return unknown(f"the sheet has no row for {question} {told}")
         worked = charge(row, quantities, before)
-        if worked.low is None:
+        if worked.low is None and len(several) == 1:
             return worked
         charges.append(replace(worked, words=_row_words(term, single, told, worked.words)))
-    return _added(charges)
+    pick_one = term.once and len(charges) > 1
+    return _picked(charges, "greatest", max) if pick_one else _added(charges)
 
 
 def _row_words(term: Table, value: object, told: str, words: str) -> str:
