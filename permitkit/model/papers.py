@@ -145,12 +145,13 @@ class WaiverAsked(Frozen):
 
 
 class Payment(Frozen):
-    """A sum stated or paid."""
+    """A sum stated or paid; `line` names the town's line it pays, where one may be chosen."""
 
     what: Literal["fee", "deposit", "bond"]
     amount: Money
     how: Name | None = None
     receipt: Name | None = None
+    line: Name | None = None
     permit: Name | None = None
 
 

@@ -82,7 +82,8 @@ def _study(job: Job, rules: RulesInForce) -> tuple[Study, RulesInForce]:
     calendar = study_calendar(job, rules, working)
     depth_m = deepest_m(line, ground)
     sized = rules.with_sizes(size_facts(job, water, cut, depth_m, len(calendar.work_days)))
-    fees = work_out(sized, quantities(job, cut, depth_m))
+    paid = [payment.line for payment in job.payment if payment.line]
+    fees = work_out(sized, quantities(job, cut, depth_m), paid)
     return Study(water, curb, cut, traffic, calendar, fees), sized
 
 

@@ -10,6 +10,8 @@ MONEY = [
     ('name = "a", sum = "five"', "line[1].sum", "'five'", ""),
     ('name = "a", sum = 1.005', "line[1].sum", "'1.005'", ""),
     ('name = "a", sum = 5, to = 4', "line[1].to", "4", ""),
+    ('name = "a", rate = 5, to = 4, per = "hole"', "line[1].to", "4", ""),
+    ('name = "a", ask = "clerk", per = "walks"', "line[1].per", "'walks'", ""),
     ('name = "a", rate = 5, per = "walks"', "line[1].per", "'walks'", ""),
     (
         'name = "a", rate = 5, per = "sq feet of walk"',
@@ -124,12 +126,6 @@ def test_two_lines_of_one_name_need_conditions() -> None:
 @pytest.mark.parametrize(
     ("line", "where", "found", "fix"),
     [
-        (
-            'name = "a", rate = 5, per = "hole", to = 9',
-            "line[1].to",
-            "a field 'to', which does not go with the rest",
-            "",
-        ),
         (
             'name = "a", sum = 5, per = "hole"',
             "line[1].per",

@@ -186,6 +186,12 @@ TERMS = [
         "by the number of lanes: up to 2 $5.00",
     ),
     ("by_reference = 'ord. 4'", "set by ord. 4"),
+    ("by_reference = 'ord. 4', per = 'hole'", "set by ord. 4, per hole"),
+    ("rate = 50, to = 750, per = 'day'", "$50.00 to $750.00 per day"),
+    (
+        "by = 'surface', once = 'greatest', rows = { walk = { sum = 5 } }, otherwise = { sum = 6 }",
+        "by the surface above: walk $5.00, otherwise $6.00; of several the greatest alone",
+    ),
 ]
 
 

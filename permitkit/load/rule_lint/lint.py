@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from permitkit.errors import Fault
 from permitkit.load.rule_lint.cases import never_fits, never_reached
 from permitkit.load.rule_lint.layers import on_listed_streets, stricter_parents
-from permitkit.load.rule_lint.money import holes, strange_shares, unlisted_permits
+from permitkit.load.rule_lint.money import holes, strange_places, strange_shares, unlisted_permits
 from permitkit.load.rule_lint.words import pipes_not_sold
 from permitkit.model.rules import Stacks
 
@@ -37,7 +37,7 @@ def lint(sheet: Sheet, layers: tuple[Sheet, ...] = ()) -> tuple[Fault, ...]:
         found += never_fits(where, edition, permits)
         found += holes(where, edition)
         found += unlisted_permits(where, edition, permits)
-    return (*found, *strange_shares(sheet))
+    return (*found, *strange_shares(sheet), *strange_places(sheet))
 
 
 def notes(sheet: Sheet, layers: tuple[Sheet, ...] = ()) -> tuple[Fault, ...]:

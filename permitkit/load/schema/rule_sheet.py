@@ -266,6 +266,7 @@ def _line() -> Schema:
         "begun_times": {"type": "number"},
         "refundable": FLAG,
         "cap": FLAG,
+        "floor": FLAG,
         "true_up": FLAG,
     }
     fields = {name: special.get(name, TEXT) for name in LINE_WORDS}

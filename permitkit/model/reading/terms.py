@@ -105,6 +105,21 @@ def _rate(row: Written, name: str) -> Decimal | None:
     return Decimal(match[1] + (match[2] or ""))
 
 
+def _upper(row: Written, rate: Decimal | None) -> Decimal | None:
+    """Return the high end of a rate between two."""
+    upper = _rate(row, "to")
+    if upper is not None and rate is not None and upper < rate:
+        row.fault("to", str(upper), f"more than the lower end, {rate}")
+    return upper
+
+
+def _unknown(row: Written, name: str) -> Unknown:
+    """Return a sum, or a rate, that somebody else sets."""
+    by = row.text(name, needed=True)
+    per = row.text("per") if row.has("per") and _per(row) else ""
+    return Unknown(by, per=per) if name == "ask" else Unknown("", by, per)
+
+
 def _per(row: Written) -> Per | None:
     """Return the unit money is counted by."""
     name = row.text("per", needed=True)
@@ -135,6 +150,7 @@ def _read_per_unit(row: Written) -> PerUnit | None:
         whole_units=row.flag("whole_units"),
         count=row.count("count"),
         least_units=_amount(row, "least_units", per),
+        to=_upper(row, rate),
         **sides,
     )
     return term if per is not None and rate is not None else None
@@ -261,6 +277,6 @@ _READERS: dict[str, Callable[[Written], Term | None]] = {
     "lesser_of": lambda row: Lesser(_read_terms(row, "lesser_of")),
     "sum_of": lambda row: Sum(_read_terms(row, "sum_of")),
     "by": _read_table,
-    "ask": lambda row: Unknown(row.text("ask", needed=True)),
-    "by_reference": lambda row: Unknown("", row.text("by_reference", needed=True)),
+    "ask": lambda row: _unknown(row, "ask"),
+    "by_reference": lambda row: _unknown(row, "by_reference"),
 }

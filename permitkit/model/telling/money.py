@@ -46,6 +46,8 @@ def line_text(line: FeeLine) -> str:
     told += f", {write_money(line.kept)} kept" if line.kept is not None else ""
     told += f", returned {line.returned_when}" if line.returned_when else ""
     told += ", at the most: the town sets the sum" if line.cap else ""
+    told += ", at the least: the town may set more" if line.floor else ""
+    told += f", in place of {line.in_place_of}" if line.in_place_of else ""
     told += ", set again by what was really cut" if line.true_up else ""
     told += f", payable to {line.payee}" if line.payee else ""
     told += f", for the permit {line.permit}" if line.permit else ""
@@ -86,7 +88,8 @@ def _flat(term: Flat) -> str:
 
 
 def _per_unit(term: PerUnit) -> str:
-    told = f"{rate_text(term.rate)} per {term.per}"
+    high = f" to {rate_text(term.to)}" if term.to is not None else ""
+    told = f"{rate_text(term.rate)}{high} per {term.per}"
     told += " or part of one" if term.whole_units else ""
     told += f", the first {_amount(term.free, term.per)} free" if term.free is not None else ""
     for side, pad in (("length", term.pad_length), ("width", term.pad_width)):
@@ -144,7 +147,8 @@ def _table(term: Table) -> str:
 
 
 def _unknown(term: Unknown) -> str:
-    return f"set by {term.reference}" if term.reference else f"to be set by {term.by}"
+    told = f"set by {term.reference}" if term.reference else f"to be set by {term.by}"
+    return f"{told}, per {term.per}" if term.per else told
 
 
 _TELLERS: dict[type, Callable[[Any], str]] = {

@@ -35,7 +35,11 @@ def per_unit(term: PerUnit, quantities: Quantities) -> Charge:
         charged = max(charged, _in_units(term.least_units, per))
     if charged != counted:
         words = f"{words}, charged as {count_text(charged, per)},"
-    return Charge(charged * Fraction(term.rate), f"{words} x {rate_text(term.rate)}")
+    low, words = charged * Fraction(term.rate), f"{words} x {rate_text(term.rate)}"
+    if term.to is None:
+        return Charge(low, words)
+    high = charged * Fraction(term.to)
+    return Charge(low, f"{words} to {rate_text(term.to)}", high, plain=True)
 
 
 def _uncounted(term: PerUnit, per: Per) -> Charge:

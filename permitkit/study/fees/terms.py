@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from permitkit.model.facts import FACTS
 from permitkit.model.money import (
+    PER_UNITS,
     Flat,
     Greater,
     Lesser,
@@ -20,7 +21,7 @@ from permitkit.model.money import (
     Unknown,
 )
 from permitkit.model.telling import condition_text
-from permitkit.study.fees.amounts import Charge, between, dollars, left_open, unknown
+from permitkit.study.fees.amounts import Charge, between, count_text, dollars, left_open, unknown
 from permitkit.study.fees.counted import per_unit, stepped, tiered
 from permitkit.study.in_force import UNKNOWN
 from permitkit.study.in_force.explanation import fact_text
@@ -173,8 +174,13 @@ def _row(term: Table, value: object) -> Term | None:
     return term.otherwise
 
 
-def _unknown(term: Unknown, _quantities: Quantities, _before: Worked) -> Charge:
-    return unknown(f"set by {term.reference}" if term.reference else f"by {term.by or 'the town'}")
+def _unknown(term: Unknown, quantities: Quantities, _before: Worked) -> Charge:
+    told = f"set by {term.reference}" if term.reference else f"by {term.by or 'the town'}"
+    if not term.per:
+        return unknown(told)
+    counted = quantities.of(term.per)
+    many = "" if counted is None else f"; {count_text(counted, PER_UNITS[term.per])} here"
+    return unknown(f"{told}, per {term.per}{many}")
 
 
 _WORKERS: Mapping[type, Callable[..., Charge]] = {

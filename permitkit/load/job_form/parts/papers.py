@@ -176,6 +176,13 @@ _TOWN = (
     Question("payment.how", "How: check and number, portal, surety.", '"check 2107"', "not told"),
     Question("payment.receipt", "The receipt's number.", '"P-30771"', "no receipt"),
     Question(
+        "payment.line",
+        "Which of the town's lines it pays, where one of several may be chosen.",
+        '"surety bond"',
+        "what the town names first",
+        aside=EVERY,
+    ),
+    Question(
         "payment.permit",
         "For which permit, by its name in the town's sheet.",
         '"street"',
