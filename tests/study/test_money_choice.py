@@ -22,7 +22,7 @@ CHOICE = (
     )
     + edition(
         "fees.bond",
-        "line = [{ name = 'surety bond', sum = 5000, in_place_of = 'cash' }]\ncite = 'code 3'",
+        "line = [{ name = 'surety bond', sum = 5000, refundable = true, in_place_of = 'cash' }]\ncite = 'code 3'",
     )
 )
 PAID = [
@@ -49,7 +49,8 @@ def test_what_may_be_paid_in_its_place_stands_beside_a_line_until_it_is() -> Non
     (paid_row,) = work_out(town, {}, ["surety bond"]).deposit.rows
 
     assert open_row.note == (
-        "or in its place yearly deposit: $2,000.00; or in its place surety bond: $5,000.00"
+        "or in its place yearly deposit: $2,000.00; or in its place surety bond: $5,000.00, "
+        "refundable"
     )
     assert (paid_row.arithmetic, paid_row.note) == ("surety bond in its place", "")
 

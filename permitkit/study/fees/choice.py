@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from permitkit.model.money import FeeLine
-from permitkit.model.telling import term_text
+from permitkit.model.telling import line_text
 from permitkit.study.in_force.fits import fit
 
 if TYPE_CHECKING:
@@ -39,7 +39,8 @@ class Choice:
         if self.instead_of(line):
             return ()
         others = (other for other in self.others if other.in_place_of == line.name)
-        return tuple(f"or in its place {other.name}: {term_text(other.term)}" for other in others)
+        bare = (replace(other, in_place_of="", note="", cite_text="") for other in others)
+        return tuple(f"or in its place {line_text(other)}" for other in bare)
 
 
 def choice_of(
