@@ -22,7 +22,8 @@ CHOICE = (
     )
     + edition(
         "fees.bond",
-        "line = [{ name = 'surety bond', sum = 5000, refundable = true, in_place_of = 'cash' }]\ncite = 'code 3'",
+        "line = [{ name = 'surety bond', sum = 5000, refundable = true, "
+        "in_place_of = 'cash' }]\ncite = 'code 3'",
     )
 )
 PAID = [
