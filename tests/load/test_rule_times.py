@@ -34,7 +34,7 @@ TIMES = [
             cutoff=time(16, 0),
         ),
         (
-            "at least 2 full working days and at most 14 days before, counted from call; what "
+            "at least 2 full working days and at most 14 days before, counted from the call; what "
             "comes after 16:00 counts from the next working day"
         ),
     ),
