@@ -24,6 +24,7 @@ from sheet_marks import (
 from permitkit.drawing.scale import A3, A4, LETTER, TABLOID, Paper
 from permitkit.drawing.shapes import Anchor, Hatch, Label, Line, Pattern, Polyline, Role
 from permitkit.drawing.site_sketch import site_sketch
+from permitkit.drawing.site_sketch.lot import lot_of
 from permitkit.errors import InputError
 from permitkit.render.pens import PENS
 
@@ -40,7 +41,7 @@ TICKS = {
     "house": "house",
     "downspout with its roof area": "front downspout: roof, 280 sq ft",
     "sump and how it discharges": "sump: 12 gpm, air gap",
-    "where the sump goes in winter": "sump in winter: bubbler",
+    "where the sump goes in winter": "In winter, sump: bubbler",
     "cleanout": "N2, cleanout",
     "run: length, size, kind, slope": "25 ft of 3 in Sch 40 PVC, falls 1.04 %",
     "curb": "vertical curb, reveal 6 in",
@@ -110,6 +111,15 @@ def test_no_demo_needs_a_sheet_of_notes(name: str) -> None:
     sheets = site_sketch(job, study, INFO, hand_dig_m=0.4572)
 
     assert [sheet.title for sheet in sheets] == ["Site sketch", "Plan at the outlet"]
+
+
+def test_the_last_pipe_ends_behind_a_notch_and_is_as_long_as_taped() -> None:
+    job, study = demo("sorrel-flats-notch")
+
+    last = next(one for one in lot_of(job, study).reaches if one.reach.lower == "outlet")
+
+    assert last.drawn_m == pytest.approx(last.reach.length_m)
+    assert "straight on the plan" not in text_of(site_sketch(job, study, INFO))
 
 
 def test_a_planted_text_on_a_text_is_found() -> None:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
-from permitkit.checks.compare.answers import honest, passes_over
+from permitkit.checks.compare.answers import passes_over
+from permitkit.checks.compare.words import each_listed
 from permitkit.checks.finding import Finding
-from permitkit.model.values import Items
 from permitkit.model.verdict import Outcome
 from permitkit.model.vocabulary.inspections import same_inspection
 
@@ -26,18 +27,10 @@ def planned(rule: InForce, plans: Sequence[str]) -> Iterator[Finding]:
 
     One whose name means none of the known kinds is asked about where no plan has its very name.
     """
-    seen: set[str] = set()
-    for layer in rule.all:
-        if not isinstance(layer.value, Items):
-            yield honest(layer, item="")
-            continue
-        for item in layer.value.items:
-            if item.name not in seen:
-                seen.add(item.name)
-                yield _planned(layer, item, plans)
+    return each_listed(rule, partial(_planned, plans))
 
 
-def _planned(layer: InForce, item: Item, plans: Sequence[str]) -> Finding:
+def _planned(plans: Sequence[str], layer: InForce, item: Item) -> Finding:
     """Return whether one inspection is planned, owed later, or cannot be told from the plans."""
     if item.after is not None:
         when = f"owed {item.after.text} after the {item.clock or 'finish'}: see the calendar"

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from permitkit.model.values import Item
     from permitkit.study.in_force import InForce
 
-__all__ = ["in_order", "listed", "named", "one_of", "present", "stance"]
+__all__ = ["each_listed", "in_order", "listed", "named", "one_of", "present", "stance"]
 
 BARRED = "barred"
 UNKNOWN = "unknown"
@@ -105,17 +105,24 @@ def listed(
     cure: Callable[[Item], str],
 ) -> Iterator[Finding]:
     """Yield, for each thing that any layer's list names, whether it is there."""
+
+    def found(layer: InForce, thing: Item) -> Finding:
+        return _on_list(named(thing), layer, has(thing), partial(cure, thing))
+
+    return each_listed(rule, found)
+
+
+def each_listed(rule: InForce, found: Callable[[InForce, Item], Finding]) -> Iterator[Finding]:
+    """Yield what is found of each thing that any layer's list names, once for each name."""
     seen: set[str] = set()
     for layer in rule.all:
         if not isinstance(layer.value, Items):
             yield honest(layer, item="")
             continue
         for thing in layer.value.items:
-            name = named(thing)
-            if name in seen:
-                continue
-            seen.add(name)
-            yield _on_list(name, layer, has(thing), partial(cure, thing))
+            if named(thing) not in seen:
+                seen.add(named(thing))
+                yield found(layer, thing)
 
 
 def _on_list(name: str, layer: InForce, there: bool, cure: Lazy) -> Finding:  # noqa: FBT001

@@ -121,7 +121,7 @@ def _winter(lot: Lot) -> Iterator[str]:
     """Return where a pump's water goes in the months in which it may not reach the street."""
     for inflow in lot.job.drain.inflow:
         if inflow.pump and inflow.pump.winter_route:
-            yield f"{inflow.name} in winter: {inflow.pump.winter_route}."
+            yield f"In winter, {inflow.name}: {inflow.pump.winter_route}."
 
 
 def _lengths(lot: Lot, figures: Figures) -> Iterator[str]:
@@ -134,8 +134,8 @@ def _lengths(lot: Lot, figures: Figures) -> Iterator[str]:
         if abs(taped - drawn) > max(_LENGTH_SHARE * taped, _LENGTH_M):
             lower = "the outlet" if reached.reach.lower == OUTLET else reached.reach.lower
             yield (
-                f"{reached.reach.upper} to {lower} is {figures.distance(taped)} along the pipe as "
-                f"taped, {figures.distance(drawn)} straight on the plan."
+                f"From {reached.reach.upper} to {lower}: {figures.distance(taped)} along the pipe "
+                f"as taped, {figures.distance(drawn)} straight on the plan."
             )
 
 
