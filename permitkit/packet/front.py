@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from permitkit.model.keys.duties import DOCS_COPIES
+from permitkit.model.keys.duties import DOCS_COPIES, PERMIT_NEEDED
 from permitkit.model.keys.papers import DOCS_DETAILS, DOCS_REQUIRED, FEES_LINES
 from permitkit.model.keys.run import WATER_DECLARATION
 from permitkit.model.verdict import Outcome
@@ -19,6 +19,7 @@ from permitkit.packet.prose import prose
 from permitkit.packet.say import day, money, say_for, sentences
 from permitkit.packet.values import outlet_in_words, panels_in_words, star
 from permitkit.render.blocks import Bullets, CheckList, Heading, Paragraph, Spacer, escape
+from permitkit.study.in_force.permits import for_the_record
 from permitkit.study.ways import WAYS_HEADS, compare_ways, ways_in_words, ways_set_aside
 
 if TYPE_CHECKING:
@@ -185,10 +186,24 @@ def _addressed(judged: Judged) -> list[tuple[str, str]]:
     return [
         ("To", ", ".join(part for part in to if part)),
         ("From", f"{firm.name}, {firm.address}, {firm.phone}" if firm else "not given"),
-        ("For", ", ".join(needed.permit.title for needed in judged.rules.permits())),
+        ("For", ", ".join(_permits(judged))),
         ("Filed", f"{day(judged.job.filing)}, revision {judged.job.revision}"),
         ("Rules", f"sheet checked {day(sheet.checked)}, {sheet.standing}"),
     ]
+
+
+def _permits(judged: Judged, *, issuer: bool = False) -> list[str]:
+    """Return the permits by title, and why one is named, or none, that is not needed."""
+    named = [
+        (f"{needed.permit.title} ({needed.permit.issuer})", needed)
+        if issuer
+        else (needed.permit.title, needed)
+        for needed in judged.rules.permits()
+    ]
+    rule = judged.rules[PERMIT_NEEDED]
+    if not named and rule.known and rule.stance == "exempt":
+        return [for_the_record(rule)]
+    return [f"{name}: {needed.standing}" if needed.standing else name for name, needed in named]
 
 
 def transmittal(
@@ -301,8 +316,7 @@ def _plain(
     forms: Sequence[FilledForm],
 ) -> Part:
     """Return the plain application page, with its places to sign."""
-    permits = [f"{n.permit.title} ({n.permit.issuer})" for n in judged.rules.permits()]
-    asked = ("Permit", ", ".join(permits) or "right-of-way permit")
+    asked = ("Permit", ", ".join(_permits(judged, issuer=True)) or "right-of-way permit")
     fee_note = judged.rules[FEES_LINES].source
     declared = {**values, "declarations": sentences(judged, WATER_DECLARATION)}
     note = Paragraph(escape(f"Fee by {fee_note}.")) if fee_note else Spacer(1)

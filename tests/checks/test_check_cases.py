@@ -5,6 +5,7 @@ from __future__ import annotations
 import cases_curbside
 import cases_line
 import cases_papers
+import cases_permits
 import cases_street
 import cases_walk
 import pytest
@@ -18,6 +19,7 @@ CASES = [
     *cases_line.CASES,
     *cases_walk.CASES,
     *cases_papers.CASES,
+    *cases_permits.CASES,
     *cases_street.CASES,
 ]
 AMISS = {Outcome.FAILS, Outcome.ADVICE, Outcome.ASK}
