@@ -90,7 +90,8 @@ class Sentences:
 class Item:
     """A thing the town asks for by name: a document, a detail, a photograph, an inspection.
 
-    `clock` is the event it goes with, where the sheet names one.
+    `clock` is the event it goes with, where the sheet names one. `only_if` says in words when it is
+    wanted at all; empty, it always is.
     """
 
     name: str
@@ -99,6 +100,7 @@ class Item:
     notice: Span | None = None
     note: str = ""
     clock: str = ""
+    only_if: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -40,14 +40,31 @@ _STAR = "A star marks a value the applicant assumed and has not measured."
 
 
 def documents_asked(judged: Judged) -> tuple[tuple[str, bool], ...]:
-    """Return each document the rules ask for, and whether the job encloses it."""
+    """Return each document the rules ask for, and whether the job encloses it.
+
+    What is wanted only at times counts where it is enclosed.
+    """
     enclosed = {paper.kind for paper in judged.job.papers.attachment}
     made = {"application form", "sketch", "calculation", "traffic plan"}
     asked: dict[str, bool] = {}
     for rule in judged.rules[DOCS_REQUIRED].all:
         for item in getattr(rule.value, "items", ()):
-            asked.setdefault(item.name, item.name in made or item.name in enclosed)
+            there = item.name in made or item.name in enclosed
+            if there or not item.only_if:
+                asked.setdefault(item.name, there)
     return tuple(asked.items())
+
+
+def _at_times(judged: Judged) -> list[tuple[str, str]]:
+    """Return the row of the documents wanted only at times that are not enclosed, if any are."""
+    asked = dict(documents_asked(judged))
+    items = [
+        f"{item.name}: only if {item.only_if}"
+        for rule in judged.rules[DOCS_REQUIRED].all
+        for item in getattr(rule.value, "items", ())
+        if item.only_if and item.name not in asked
+    ]
+    return [("At times", "; ".join(dict.fromkeys(items)))] if items else []
 
 
 def _hole_rows(hole: HoleStudy, reveal_m: float, say: Say) -> list[tuple[str, str]]:
@@ -224,12 +241,13 @@ def transmittal(
     papers = documents_asked(judged)
     enclosed = ", ".join(name for name, there in papers if there)
     missing = ", ".join(name for name, there in papers if not there)
+    papers_rows = [("Enclosed", enclosed), ("NOT ENCLOSED", missing), *_at_times(judged)]
     blocks: list[Block] = [
         facts(_addressed(judged)),
         facts(_fact_rows(judged), title="Facts", across=2),
         *([Paragraph(_STAR)] if judged.job.assumed else []),
         facts(inside, title="In this packet", across=2),
-        facts([("Enclosed", enclosed), ("NOT ENCLOSED", missing)], title="Asked for by the town"),
+        facts(papers_rows, title="Asked for by the town"),
         *left_to_a_pen(forms),
         *_requests(judged),
         *_rounds(judged),

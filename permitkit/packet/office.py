@@ -15,6 +15,7 @@ from permitkit.render.blocks import Bullets, CheckList, Heading, Paragraph, esca
 if TYPE_CHECKING:
     from permitkit.checks.judge import Judged
     from permitkit.model.job import Job
+    from permitkit.model.values import Item
     from permitkit.model.verdict import Verdict
     from permitkit.packet.say import Say
     from permitkit.render.blocks import Block
@@ -137,9 +138,15 @@ def _marks(judged: Judged, say: Say) -> list[tuple[str, str]]:
     return rows
 
 
+def _notice(item: Item) -> str:
+    return f"notice {item.notice.text}" if item.notice else ""
+
+
 def _inspections(judged: Judged) -> tuple[str, ...]:
     found = [
-        f"{item.name}, notice {item.notice.text}" if item.notice else item.name
+        ", ".join(
+            filter(None, (item.name, _notice(item), item.only_if and f"only if {item.only_if}"))
+        )
         for rule in judged.rules[DATES_INSPECTIONS].all
         for item in getattr(rule.value, "items", ())
     ]

@@ -239,7 +239,8 @@ def _inspections(job: Job, count: Reckoner) -> Iterator[DatedStep]:
     """Yield the last day to book each inspection the town calls for."""
     value = count.rules[papers.DATES_INSPECTIONS].value
     for item in value.items if isinstance(value, Items) else ():
-        what = f"last day to book: {item.name}"
+        at_times = f" (only if {item.only_if})" if item.only_if else ""
+        what = f"last day to book: {item.name}{at_times}"
         yield count.before("inspection", what, item.notice, _inspected_at(item, job))
 
 

@@ -31,7 +31,16 @@ UNKNOWN = exempt(pavement_rating="{ up_to = 60 }")
 OWN_WHEN = exempt().replace(STREET, RANKED)
 BY_ITS_NAME = exempt(permit='"grading"').replace(STREET, RANKED)
 
+AT_TIMES = [{"name": "bond", "only_if": "land is disturbed"}]
+ALWAYS = rule("docs.required", items=[*AT_TIMES, "bond"])
+BONDED = {"papers.attachment+": {"kind": "bond", "title": "Bond"}}
+LOOKED_AT = rule("dates.inspections", items=[{"name": "rafters", "only_if": "asked for"}])
+
 CASES = [
+    case("document-missing", ASK, rules=rule("docs.required", items=AT_TIMES), item="bond"),
+    case("document-missing", MEETS, BONDED, rule("docs.required", items=AT_TIMES), item="bond"),
+    case("document-missing", FAILS, rules=ALWAYS, item="bond"),
+    case("inspection-not-booked", ASK, rules=LOOKED_AT, item="rafters"),
     case("permit-missing", IDLE, rules=exempt(), item="Grading"),
     case("permit-missing", IDLE, rules=SMALL, item="Grading"),
     case("permit-missing", FAILS, rules=LARGE, item="Grading"),

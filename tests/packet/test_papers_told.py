@@ -1,15 +1,14 @@
-"""What the packet tells of the papers: permits that are not needed, what is wanted only at times."""
+"""What the packet tells of papers: permits that are not needed, what is wanted only at times."""
 
 from __future__ import annotations
 
 from functools import cache
 
-from builder import CLEAN, job_of, sheets
+from builder import CLEAN, job_of, rule, sheets
 from cases_permits import exempt
 
 from permitkit.checks.judge import Judged, judge
 from permitkit.packet.front import transmittal
-from permitkit.render.blocks import Block
 
 
 @cache
@@ -18,19 +17,26 @@ def judged(rules: str) -> Judged:
     return judge(job, sheets(job, rules))
 
 
-def texts(block: Block) -> str:
-    return str(block)
+def told(rules: str) -> str:
+    """Return the blocks of the first sheet as text."""
+    return "".join(str(block) for block in transmittal(judged(rules), ()).blocks)
 
 
 def test_a_permit_that_is_not_needed_is_named_with_the_reason() -> None:
-    told = "".join(texts(block) for block in transmittal(judged(exempt()), ()).blocks)
-
     why = "Grading permit: no permit is needed for this work by Bench Book, section 1"
-    assert f"{why}; sent for the record" in told
+
+    assert f"{why}; sent for the record" in told(exempt())
 
 
 def test_a_permit_that_is_needed_is_named_alone() -> None:
-    told = "".join(texts(block) for block in transmittal(judged(""), ()).blocks)
+    first = told("")
 
-    assert "Street opening permit" in told
-    assert "for the record" not in told
+    assert "Street opening permit" in first
+    assert "for the record" not in first
+
+
+def test_a_paper_wanted_only_at_times_is_listed_with_its_condition() -> None:
+    bond = rule("docs.required", items=[{"name": "bond", "only_if": "land is disturbed"}])
+
+    assert "bond: only if land is disturbed" in told(bond)
+    assert "bond" not in told(rule("docs.required", items=["sketch"]))

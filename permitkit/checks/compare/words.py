@@ -108,18 +108,44 @@ def listed(
     *,
     cure: Callable[[Item], str],
 ) -> Iterator[Finding]:
-    """Yield, for each thing that any layer's list names, whether it is there."""
+    """Yield, for each thing that any layer's list names, whether it is there.
+
+    What is wanted only if something is so, and is not there, is asked and never a fault.
+    """
     seen: set[str] = set()
+    always = {named(thing) for layer in rule.all for thing in _things(layer) if not thing.only_if}
     for layer in rule.all:
         if not isinstance(layer.value, Items):
             yield honest(layer, item="")
             continue
         for thing in layer.value.items:
             name = named(thing)
-            if name in seen:
+            if name in seen or (thing.only_if and name in always):
                 continue
             seen.add(name)
-            yield _on_list(name, layer, has(thing), partial(cure, thing))
+            there = has(thing)
+            if thing.only_if and not there:
+                yield _at_times(name, layer, thing.only_if)
+            else:
+                yield _on_list(name, layer, there, partial(cure, thing))
+
+
+def _things(layer: InForce) -> tuple[Item, ...]:
+    return layer.value.items if isinstance(layer.value, Items) else ()
+
+
+def _at_times(name: str, layer: InForce, only_if: str) -> Finding:
+    """Return the question whether a thing is wanted that is wanted only at times."""
+    why = f"wanted only if {only_if}: is that so here?"
+    return Finding(
+        Outcome.ASK,
+        name,
+        layer,
+        proposed="not given",
+        limit=f"only if {only_if}",
+        why=why,
+        ask_of=layer.ask_of,
+    )
 
 
 def _on_list(name: str, layer: InForce, there: bool, cure: Lazy) -> Finding:  # noqa: FBT001

@@ -163,7 +163,7 @@ def _amount(key: RuleKey) -> Schema:
 
 
 def _item() -> Schema:
-    texts = ("name", "number", "revision", "notice", "earliest", "cutoff", "note")
+    texts = ("name", "number", "revision", "notice", "earliest", "cutoff", "note", "only_if")
     return closed({**dict.fromkeys(texts, TEXT), "clock": enum(CLOCKS)}, ("name",))
 
 

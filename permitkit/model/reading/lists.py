@@ -55,6 +55,7 @@ def _read_item(table: Written, row: object, n: int) -> Item | None:
         notice=notice,
         note=written.text("note"),
         clock=notice.clock if notice else written.word("clock", CLOCKS),
+        only_if=written.text("only_if").removeprefix("only if ").removeprefix("if "),
     )
     written.close()
     return item
