@@ -117,6 +117,7 @@ class RuleKey:
     question keeps a job from being ready (else the packet asks the town to set it at review).
     `plain` says whether silence is unremarkable: good practice that many towns never write down.
     `ends` says which end a limit must have (`at_least`, `at_most`), or that either will do.
+    `also` is another kind of value that may be written in place of the first.
     `times` says what a span is of: a `wait` before something, which may have an earliest day; a
     time in which something is `due`, which a day of the year may end; or a plain `length`.
     """
@@ -135,6 +136,7 @@ class RuleKey:
     plain: bool = False
     ends: str = "both"
     times: str = "length"
+    also: ValueKind | None = None
 
     def __hash__(self) -> int:
         """Hash by name: a key is declared once."""

@@ -67,7 +67,7 @@ def study_calendar(job: Job, rules: RulesInForce, working: WorkCalendar) -> Cale
     count.events["permit"] = known["permit-until"]
     due = [step for each in DUE if not rules[each.asks].silent for step in count.onward(each)]
     told_by = {step.key: step for step in _notices(count)}
-    insured = _insurance(rules, {**known, "finish": job.dates.finish})
+    insured = _insurance(count, {**known, "finish": job.dates.finish})
     every = (
         *_given(job),
         *issue,
@@ -256,10 +256,13 @@ def _inspected_at(item: Item, job: Job) -> str:
     return "concrete" if job.dates.concrete else "start"
 
 
-def _insurance(rules: RulesInForce, known: Mapping[str, date | None]) -> DatedStep:
-    """Return the day to which insurance must run."""
-    value = rules[papers.DOCS_INSURANCE_UNTIL].value
+def _insurance(count: Reckoner, known: Mapping[str, date | None]) -> DatedStep:
+    """Return the day to which insurance must run: that of an event, or so long after one."""
+    value = count.rules[papers.DOCS_INSURANCE_UNTIL].value
     what = "insurance must run to"
+    if isinstance(value, Span | Spans):
+        reached = count.reach(value, "finish")
+        return DatedStep("insurance-until", what, reached.day, reached.how)
     if not isinstance(value, Words):
         return DatedStep("insurance-until", what, None, unsaid(value))
     ends = {"finish": "finish", "permit end": "permit-until", "guarantee end": "guarantee-until"}

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from builder import GONE, case, rule
 from cases_papers import APPLIED, FORM, PERMIT
 
@@ -36,7 +38,13 @@ ALWAYS = rule("docs.required", items=[*AT_TIMES, "bond"])
 BONDED = {"papers.attachment+": {"kind": "bond", "title": "Bond"}}
 LOOKED_AT = rule("dates.inspections", items=[{"name": "rafters", "only_if": "asked for"}])
 
+RUN_ON = rule("docs.insurance_until", span="90 days", clock="finish")
+TO_THE_DAY = {"firm.policy.0.until": date(2026, 7, 29)}
+A_DAY_SHORT = {"firm.policy.0.until": date(2026, 7, 28)}
+
 CASES = [
+    case("insurance-lapses", MEETS, TO_THE_DAY, RUN_ON, item="general"),
+    case("insurance-lapses", FAILS, A_DAY_SHORT, RUN_ON, item="general"),
     case("document-missing", ASK, rules=rule("docs.required", items=AT_TIMES), item="bond"),
     case("document-missing", MEETS, BONDED, rule("docs.required", items=AT_TIMES), item="bond"),
     case("document-missing", FAILS, rules=ALWAYS, item="bond"),

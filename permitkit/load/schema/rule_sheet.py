@@ -23,7 +23,7 @@ from permitkit.load.sheet.head import KINDS, SHEET_WORDS, SOURCE_WORDS, STANDING
 from permitkit.model.facts import FACTS, Fact, FactKind
 from permitkit.model.keys import KEYS
 from permitkit.model.money import PER
-from permitkit.model.reading import VALUE_WORDS
+from permitkit.model.reading import value_words
 from permitkit.model.reading.dates import CLOCKS, PAPERS
 from permitkit.model.reading.fees import LINE_WORDS
 from permitkit.model.reading.terms import TERM_WORDS
@@ -116,7 +116,7 @@ def _edition() -> Schema:
 
 def _value(key: RuleKey) -> Schema:
     """Return what a case of a key may hold."""
-    main, beside = VALUE_WORDS[key.kind]
+    main, beside = value_words(key)
     fields = {name: _field(key, name) for name in (*main, *beside)}
     fields |= {"ask": TEXT, "by_reference": TEXT, "no_rule": {"const": True}}
     fields |= {"cite": ref("cite"), "waivable_by": ref("waivers"), "note": TEXT}

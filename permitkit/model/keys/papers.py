@@ -34,8 +34,9 @@ DOCS_INSURANCE = RuleKey(
 DOCS_INSURANCE_UNTIL = RuleKey(
     "docs.insurance_until",
     ValueKind.WORDS,
-    "Until when must insurance run?",
+    "Until when must insurance run, or how long after the finish?",
     words=("finish", "permit end", "guarantee end"),
+    also=ValueKind.SPAN,
 )
 DOCS_ADDITIONAL_INSURED = RuleKey(
     "docs.additional_insured",
