@@ -13,7 +13,7 @@ from permitkit.units import Kind, from_si, measure, write_measure
 from permitkit.units.table import unit_named
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable, Iterator, Mapping
 
     from permitkit.model.drain import Emitter, Inflow, Pump
     from permitkit.model.job import Job
@@ -37,6 +37,7 @@ __all__ = [
     "curb_to_emitter",
     "curbs",
     "cuts",
+    "drive_sides",
     "emitters",
     "features",
     "flow",
@@ -122,6 +123,19 @@ def gutters(study: Study) -> tuple[StreetStudy, ...]:
 def features(job: Job, *kinds: str) -> tuple[Feature, ...]:
     """Return the lasting things of some kinds along the curb."""
     return tuple(feature for feature in job.feature if feature.kind in kinds)
+
+
+def drive_sides(job: Job) -> Iterator[tuple[str, dict[str, tuple[float, float]]]]:
+    """Yield each drive by name, with the stretch of curb on each side of it.
+
+    A stretch ends at the next drive, or at the end of the frontage. [m]
+    """
+    drives = sorted(features(job, "drive"), key=lambda drive: float(drive.near))
+    ends = [(float(drive.near), float(drive.far or drive.near)) for drive in drives]
+    before = [0.0, *(far for _, far in ends)]
+    after = [*(near for near, _ in ends[1:]), float(job.site.frontage)]
+    for drive, (near, far), low, high in zip(drives, ends, before, after, strict=False):
+        yield drive.name or "drive", {"left": (low, near), "right": (far, high)}
 
 
 def alike(

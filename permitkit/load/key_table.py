@@ -10,7 +10,7 @@ from permitkit.model.rules import Stacks, Stage, ValueKind
 from permitkit.units.kinds import nouns
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
 
     from permitkit.model.facts import Fact
     from permitkit.model.rules import RuleKey
@@ -45,8 +45,14 @@ _MEASURED = {
 }
 
 
-def key_table() -> str:
-    """Return every key with its question and how it is written, as a Markdown table."""
+def key_table(uses: Mapping[str, str]) -> str:
+    """Return every key with its question and how it is written, as a Markdown table.
+
+    Parameters
+    ----------
+    uses
+        What becomes of each key here: whether a check judges by it, and what else reads it.
+    """
     rows = [
         (
             f"`{key.name}`",
@@ -56,6 +62,7 @@ def key_table() -> str:
             key.clock.value,
             "yes" if key.stage is Stage.SIZE else "",
             "yes" if key.blocking else "",
+            uses[key.name],
         )
         for key in sorted(KEYS.values(), key=lambda key: key.name)
     ]
@@ -67,6 +74,7 @@ def key_table() -> str:
         "edition by",
         "may ask for sizes",
         "open stops a job",
+        "here it is",
     )
     return _markdown(head, rows)
 

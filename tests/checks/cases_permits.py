@@ -1,4 +1,4 @@
-"""Cases of the checks of permits: needed, exempt by name or size, or refused."""
+"""Cases of checks of permits, exempt by name or size or refused, and of what is wanted at times."""
 
 from __future__ import annotations
 
@@ -42,7 +42,44 @@ RUN_ON = rule("docs.insurance_until", span="90 days", clock="finish")
 TO_THE_DAY = {"firm.policy.0.until": date(2026, 7, 29)}
 A_DAY_SHORT = {"firm.policy.0.until": date(2026, 7, 28)}
 
+SIZED = """[[edition]]
+key = "packet.sketch"
+[[edition.case]]
+when = { trench = { over = "5 ft" } }
+yes = true
+cite = "book 1"
+"""
+LARGER = SIZED.replace("5 ft", "500 ft")
+NO_SKETCH = {"papers.attachment.3": GONE}
+REDUCER = rule("pipe.fittings", items=["Reducer behind the walk"])
+HAS_REDUCER = {"outlet.fittings": ["reducer behind the walk"]}
+HAS_NONE: dict[str, object] = {"outlet.fittings": []}
+FULL = rule("walk.removal_width", one_of=["the full width"])
+SCORED = rule("walk.removal_width", one_of=["to the score line"])
+PART = {"cut.removal": "part panel", "cut.length": "2 ft"}
+BESIDE = rule("outlet.beside_drive", yes=True)
+DRIVE_ALONE = {"feature": [{"kind": "drive", "near": "20 ft", "far": "30 ft"}]}
+BOTH_SIDES = DRIVE_ALONE | {
+    "existing": [{"station": "35 ft", "size": "3 in", "plan": "keep", "in_use": True}]
+}
+
 CASES = [
+    case("sketch-missing", MEETS),
+    case("sketch-missing", MEETS, rules=SIZED),
+    case("sketch-missing", FAILS, NO_SKETCH, SIZED),
+    case("sketch-missing", IDLE, NO_SKETCH, LARGER, alone=True),
+    case("fitting-missing", IDLE),
+    case("fitting-missing", ASK, rules=REDUCER),
+    case("fitting-missing", MEETS, HAS_REDUCER, REDUCER),
+    case("fitting-missing", FAILS, HAS_NONE, REDUCER),
+    case("walk-taken-out-too-narrow", IDLE),
+    case("walk-taken-out-too-narrow", MEETS, rules=FULL),
+    case("walk-taken-out-too-narrow", MEETS, rules=SCORED),
+    case("walk-taken-out-too-narrow", FAILS, PART, FULL),
+    case("walk-taken-out-too-narrow", IDLE, PART, SCORED),
+    case("drive-side-without-outlet", IDLE),
+    case("drive-side-without-outlet", FAILS, DRIVE_ALONE, BESIDE, item="right of"),
+    case("drive-side-without-outlet", MEETS, BOTH_SIDES, BESIDE),
     case("insurance-lapses", MEETS, TO_THE_DAY, RUN_ON, item="general"),
     case("insurance-lapses", FAILS, A_DAY_SHORT, RUN_ON, item="general"),
     case("document-missing", ASK, rules=rule("docs.required", items=AT_TIMES), item="bond"),

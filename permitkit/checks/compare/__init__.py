@@ -25,7 +25,15 @@ from permitkit.checks.compare.limits import (
     within,
 )
 from permitkit.checks.compare.sums import adds_up, covered, longest, open_sums, pays
-from permitkit.checks.compare.words import in_order, listed, named, one_of, present, stance
+from permitkit.checks.compare.words import (
+    far_enough,
+    in_order,
+    listed,
+    named,
+    one_of,
+    present,
+    stance,
+)
 from permitkit.checks.scale import Yardstick, rounded_up
 
 __all__ = [
@@ -35,6 +43,7 @@ __all__ = [
     "at_least",
     "at_most",
     "covered",
+    "far_enough",
     "holds",
     "honest",
     "in_hours",

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from permitkit.model.values import Item
     from permitkit.study.in_force import InForce
 
-__all__ = ["in_order", "listed", "named", "one_of", "present", "stance"]
+__all__ = ["far_enough", "in_order", "listed", "named", "one_of", "present", "stance"]
 
 BARRED = "barred"
 UNKNOWN = "unknown"
@@ -55,6 +55,20 @@ def one_of(
         limit=limit,
         cure=cure or f"choose {limit}",
     )
+
+
+def far_enough(rule: InForce, proposed: str, *, item: str = "", cure: Lazy = "") -> Finding:
+    """Return whether a word comes no earlier in the question's own order than those a rule names.
+
+    The words of such a question go from the least to the most, and more than asked is enough.
+    """
+    value = rule.value
+    if not isinstance(value, Words):
+        return honest(rule, item=item, proposed=proposed)
+    rank = rule.key.words.index
+    ok = rank(proposed) >= min(rank(word) for word in value.words)
+    limit = " or ".join(value.words)
+    return Finding(judged(ok=ok), item, rule, proposed=proposed, limit=limit, cure=cure)
 
 
 def _holds_one(text: str, words: tuple[str, ...]) -> bool:

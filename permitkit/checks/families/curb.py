@@ -18,6 +18,7 @@ from permitkit.checks.proposed import (
     bit_cure,
     curbs,
     cutter,
+    drive_sides,
     from_part,
     holes,
     notches,
@@ -47,6 +48,7 @@ __all__ = [
     "cores_too_close",
     "curb_cut_by_others",
     "curb_wrong_height",
+    "drive_side_without_outlet",
     "grout_gap_wrong",
     "no_bit_fits",
     "notch_at_drive",
@@ -326,6 +328,31 @@ def notch_floor_too_flat(job: Job, rules: RulesInForce, study: Study) -> Iterato
             job.outlet.floor_slope or notch.floor_slope,
             cure="cut the floor {short} steeper",
         )
+
+
+@check(
+    "drive-side-without-outlet",
+    "A side of a drive has no outlet",
+    reads=(craft.OUTLET_BESIDE_DRIVE,),
+    idle="no water is let go at the curb, or no drive is recorded",
+)
+def drive_side_without_outlet(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag a side of a drive, as far as the next drive or the line, that no hole serves.
+
+    Why: the apron lies across the verge like a dam, and each side of it holds its own water.
+    """
+    kept = [float(hole.station) for hole in job.existing if hole.plan != "plug"]
+    for curb in curbs(study):
+        for name, sides in drive_sides(job):
+            for side, (low, high) in sides.items():
+                there = any(low <= at <= high for at in (*kept, *curb.stations_m))
+                yield present(
+                    rules[craft.OUTLET_BESIDE_DRIVE],
+                    there=there,
+                    what="a hole",
+                    item=f"{side} of the {name}",
+                    cure=f"let the water go {side} of it as well",
+                )
 
 
 @check(

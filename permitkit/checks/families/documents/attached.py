@@ -23,7 +23,7 @@ from permitkit.checks.papers import (
     policies,
 )
 from permitkit.checks.registry import check
-from permitkit.model.keys import KEYS, duties
+from permitkit.model.keys import KEYS, duties, walk
 from permitkit.model.keys import papers as keys
 
 if TYPE_CHECKING:
@@ -48,6 +48,7 @@ __all__ = [
     "owner_consent_missing",
     "photo_missing",
     "signature_open",
+    "sketch_missing",
     "stamp_missing",
     "town_not_additional_insured",
     "upkeep_not_settled",
@@ -71,6 +72,17 @@ def document_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Findin
         lambda document: document.name in kinds,
         cure=lambda document: f"attach the {document.name}",
     )
+
+
+@check("sketch-missing", "The sketch is missing", reads=(walk.SKETCH_NEEDED,))
+def sketch_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag an application without the sketch that work of this size must have.
+
+    Why: nobody at the counter sees the work in words.
+    """
+    there = bool(papers_of(job, {"sketch"}))
+    cure = "attach a paper of the kind `sketch`; the packet draws it"
+    yield present(rules[walk.SKETCH_NEEDED], there=there, what="a sketch", cure=cure)
 
 
 @check(
