@@ -63,7 +63,13 @@ BOTH_SIDES = DRIVE_ALONE | {
     "existing": [{"station": "35 ft", "size": "3 in", "plan": "keep", "in_use": True}]
 }
 
+PLUMBER = rule("docs.who_applies", one_of=["licensed plumber", "sewer tapper"])
+LICENSED = {"firm.licence.0.licence_class": "Licensed plumber"}
+
 CASES = [
+    case("wrong-applicant", FAILS, rules=PLUMBER),
+    case("wrong-applicant", MEETS, LICENSED, PLUMBER),
+    case("wrong-applicant", FAILS, LICENSED | {"papers.applicant": "owner"}, PLUMBER),
     case("sketch-missing", MEETS),
     case("sketch-missing", MEETS, rules=SIZED),
     case("sketch-missing", FAILS, NO_SKETCH, SIZED),

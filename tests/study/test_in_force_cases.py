@@ -43,6 +43,27 @@ def test_an_unknown_fact_that_might_fit_is_asked_for_never_passed_over() -> None
     assert rules(town, site={"soil": "sand"})["walk.base"].text == "at least 4 in"
 
 
+@pytest.mark.parametrize(
+    ("paved", "found"),
+    [
+        (date(2021, 4, 6), "at least 6 in"),
+        (date(2021, 4, 5), "at least 4 in"),
+        (date(2026, 4, 1), "at least 6 in"),
+    ],
+)
+def test_an_age_is_counted_back_from_the_day_of_the_rules_own_clock(
+    paved: date, found: str
+) -> None:
+    when = "when = { street_paved = { within = '5 years' } }"
+    town = edition("walk.base", base(when, 6), base("", 4))
+
+    assert (
+        rules(town, filing=date(2026, 4, 6), street={"last_paved": paved})["walk.base"].text
+        == found
+    )
+    assert not rules(town)["walk.base"].known
+
+
 def test_an_unknown_fact_that_another_fact_settles_is_not_asked_for() -> None:
     town = edition("walk.base", base("when = { soil = 'clay', curb = 'rolled' }", 6), base("", 4))
 
@@ -198,6 +219,9 @@ STATED = [
     ("yard", {"outlet": {"kind": "emitter", "emitter": LAWN | {"yard": "side"}}}, "side"),
     ("zone", {"site": {"zone": "R-1"}}, "R-1"),
     ("building_use", {"site": {"building_use": "house"}}, "house"),
+    ("building_use", {"site": {"building_use": "detached garage"}}, "detached garage"),
+    ("paved_area", {"site": {"paved_area": "900 sq ft"}}, read_measure("900 sq ft", Kind.AREA)),
+    ("pavement_surface", {"street": {"pavement_surface": "brick"}}, "brick"),
     ("pavement_rating", {"street": {"pavement_rating": 55}}, 55),
     ("trench_runs", {"cut": {"trench_runs": "along the walk"}}, "along the walk"),
     ("owner_occupier", {"papers": {"owner_occupier": True}}, True),

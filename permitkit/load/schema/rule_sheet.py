@@ -214,7 +214,8 @@ def _condition(fact: Fact) -> Schema:
     )
     kinds = {FactKind.DAY: DAY, FactKind.COUNT: COUNT, FactKind.MONEY: MONEY}
     end = ref(fact.quantity.value) if fact.quantity else kinds[fact.kind]
-    return closed(dict.fromkeys(names, end)) | told
+    aged = {"within": TEXT} if fact.kind is FactKind.DAY else {}
+    return closed({**dict.fromkeys(names, end), **aged}) | told
 
 
 def _term() -> Schema:

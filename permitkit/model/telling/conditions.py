@@ -45,7 +45,7 @@ def condition_text(name: str, condition: Condition) -> str:
 def threshold_text(ends: Threshold) -> str:
     """Return the ends a fact is held against in words: `over 20 sq ft and up to 50 sq ft`."""
     words = {"over": "over", "at_least": "at least", "under": "under", "up_to": "up to"}
-    parts = []
+    parts = [] if ends.within is None else [f"within the last {ends.within.text}"]
     for name, word in words.items():
         end = getattr(ends, name)
         if end is not None:

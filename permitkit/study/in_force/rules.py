@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from permitkit.model.facts import FACTS
+from permitkit.model.facts import COUNTED_FROM, FACTS
 from permitkit.model.keys import KEYS
 from permitkit.model.keys.duties import PERMIT_NEEDED
 from permitkit.model.rules import Clock, RuleKey, Stage
@@ -181,7 +181,7 @@ def rules_in_force(sheets: Iterable[Sheet], job: Job, as_of: date | None = None)
     away = elsewhere(every, job, told)
     out = tuple(each.sheet for each in away if each.certain)
     stack = stack_of(every, out)
-    facts = {**facts_of(job), **street_facts(every, job, told), **told}
+    facts = {**facts_of(job), **street_facts(every, job, told), **told, COUNTED_FROM: days}
     lookup = Lookup(stack, days, facts, answers, away)
     found: _Found = {}
     found.update(lookup.constant)

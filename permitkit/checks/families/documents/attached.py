@@ -21,6 +21,7 @@ from permitkit.checks.papers import (
     newer_edition,
     papers_of,
     policies,
+    trade_of,
 )
 from permitkit.checks.registry import check
 from permitkit.model.keys import KEYS, duties, walk
@@ -192,7 +193,9 @@ def wrong_applicant(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding
 
     Why: the permit binds whoever signs for it.
     """
-    yield one_of(rules[keys.DOCS_WHO_APPLIES], job.papers.applicant)
+    rule = rules[keys.DOCS_WHO_APPLIES]
+    trade = trade_of(job, rule.words) if rule.known else ""
+    yield one_of(rule, trade or job.papers.applicant)
 
 
 @check("stamp-missing", "An engineer's stamp is missing", reads=(keys.STAMP_NEEDED,))

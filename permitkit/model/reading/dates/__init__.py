@@ -8,6 +8,7 @@ from permitkit.model.reading.dates.spans import (
     CLOCKS,
     PAPERS,
     SPAN_WORDS,
+    read_age,
     read_notice,
     read_time,
 )
@@ -16,6 +17,7 @@ __all__ = [
     "CLOCKS",
     "PAPERS",
     "SPAN_WORDS",
+    "read_age",
     "read_hours",
     "read_notice",
     "read_season",
