@@ -5,11 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from permitkit.geometry.panels import bags_for
+from permitkit.model.keys import craft
 from permitkit.model.keys.papers import DATES_INSPECTIONS, SAY_CAUTIONS
 from permitkit.model.verdict import Outcome
 from permitkit.packet.parts import Part, facts, table
 from permitkit.packet.rules_page import assumptions
-from permitkit.packet.say import day, money, say_for, sentences
+from permitkit.packet.say import day, money, say_for, sentences, told_of
 from permitkit.render.blocks import Bullets, CheckList, Heading, Paragraph, escape
 
 if TYPE_CHECKING:
@@ -20,9 +21,17 @@ if TYPE_CHECKING:
     from permitkit.packet.say import Say
     from permitkit.render.blocks import Block
 
-__all__ = ["office_parts"]
+__all__ = ["concrete", "office_parts"]
 
 _BAG_LB = 80
+_MIX = (
+    craft.WALK_SLUMP,
+    craft.WALK_AIR,
+    craft.WALK_TEMPERATURE,
+    craft.WALK_STRENGTH_EARLY,
+    craft.WALK_STRENGTH_EARLY_AGE,
+    craft.RESTORE_PAVEMENT,
+)
 
 
 def _said(verdict: Verdict) -> tuple[str, str, str, str]:
@@ -153,6 +162,12 @@ def _inspections(judged: Judged) -> tuple[str, ...]:
     return tuple(escape(text) for text in dict.fromkeys(found))
 
 
+def concrete(judged: Judged) -> list[Block]:
+    """Return what the town asks of concrete and paving on the day, if it asks anything."""
+    rows = told_of(judged.rules, _MIX)
+    return [Heading("Concrete and paving", level=2), facts(rows)] if rows else []
+
+
 def _crew_card(judged: Judged) -> Part:
     say, job = say_for(judged.job), judged.job
     nodes = judged.study.water.nodes
@@ -162,6 +177,7 @@ def _crew_card(judged: Judged) -> Part:
         facts([("Where", f"{job.site.address}, {job.street.name}"), *_marks(judged, say)]),
         Heading("Levels", level=2),
         table(("Node", "Invert", "Ground"), levels, (60, 50, 50)),
+        *concrete(judged),
         Heading("Call these inspections", level=2),
         CheckList(calls) if calls else Paragraph("The sheet names none: ask the town."),
         Heading("Mind", level=2),

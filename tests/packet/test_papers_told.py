@@ -9,6 +9,7 @@ from cases_permits import exempt
 
 from permitkit.checks.judge import Judged, judge
 from permitkit.packet.front import transmittal
+from permitkit.packet.office import office_parts
 
 
 @cache
@@ -40,3 +41,12 @@ def test_a_paper_wanted_only_at_times_is_listed_with_its_condition() -> None:
 
     assert "bond: only if land is disturbed" in told(bond)
     assert "bond" not in told(rule("docs.required", items=["sketch"]))
+
+
+def test_the_crew_card_says_what_the_town_asks_of_the_concrete() -> None:
+    slump = rule("walk.slump", at_most="3 in")
+    card = next(part for part in office_parts(judged(slump)) if part.key == "crew card")
+    plain = next(part for part in office_parts(judged("")) if part.key == "crew card")
+
+    assert "How much slump may the concrete have" in str(card.blocks)
+    assert "slump" not in str(plain.blocks)

@@ -43,27 +43,6 @@ def test_an_unknown_fact_that_might_fit_is_asked_for_never_passed_over() -> None
     assert rules(town, site={"soil": "sand"})["walk.base"].text == "at least 4 in"
 
 
-@pytest.mark.parametrize(
-    ("paved", "found"),
-    [
-        (date(2021, 4, 6), "at least 6 in"),
-        (date(2021, 4, 5), "at least 4 in"),
-        (date(2026, 4, 1), "at least 6 in"),
-    ],
-)
-def test_an_age_is_counted_back_from_the_day_of_the_rules_own_clock(
-    paved: date, found: str
-) -> None:
-    when = "when = { street_paved = { within = '5 years' } }"
-    town = edition("walk.base", base(when, 6), base("", 4))
-
-    assert (
-        rules(town, filing=date(2026, 4, 6), street={"last_paved": paved})["walk.base"].text
-        == found
-    )
-    assert not rules(town)["walk.base"].known
-
-
 def test_an_unknown_fact_that_another_fact_settles_is_not_asked_for() -> None:
     town = edition("walk.base", base("when = { soil = 'clay', curb = 'rolled' }", 6), base("", 4))
 
