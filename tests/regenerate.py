@@ -12,8 +12,9 @@ from typing import TYPE_CHECKING, Any
 
 from key_uses import key_uses
 
+from permitkit.load.guide.key_table import fact_table, key_table
+from permitkit.load.guide.word_table import word_table
 from permitkit.load.job_form.guide import field_tables
-from permitkit.load.key_table import fact_table, key_table
 from permitkit.load.schema import job_file_schema, rule_sheet_schema
 from permitkit.model.forms.values import FORM_VALUES
 from permitkit.model.money import PER_UNITS
@@ -80,6 +81,7 @@ TABLES = {
     "facts": fact_table,
     "form values": value_table,
     "template names": name_lists,
+    "words": word_table,
     "units of money": unit_list,
 }
 KIND_TABLE = {"kinds": kind_table}

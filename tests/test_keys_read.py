@@ -9,7 +9,7 @@ import pytest
 from key_uses import PRINTERS, RECKONERS, by_a_check, key_uses, used_in
 from town import edition, rules, state
 
-from permitkit.load.key_table import sample_value
+from permitkit.load.guide.key_table import sample_value
 from permitkit.model.keys import KEYS
 from permitkit.packet.rules_page import noted
 from permitkit.render.blocks import Table
@@ -94,6 +94,6 @@ def test_a_rule_that_tells_items_apart_is_noted_with_what_each_holds_under() -> 
 
     (table,) = (each for each in told if isinstance(each, Table))
     assert [row[2] for row in table.rows] == [
-        f"{key.words[0]} (where the pipe lies is private)",
+        f"{key.words[0]} (the pipe lies on private ground)",
         key.words[1],
     ]

@@ -6,6 +6,7 @@ from math import inf
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from permitkit.checks.scale import Comparison, Lazy, told
+from permitkit.model.telling import ladder_text
 from permitkit.model.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
@@ -21,7 +22,8 @@ class Finding(NamedTuple):
     """One answer of a comparator.
 
     Texts may wait: most of what is met is never read. `spare_m` is what is left to the limit as a
-    height read with the level, in metres; endless where no level was used.
+    height read with the level, in metres; endless where no level was used. `beyond` tells that
+    what is broken is the other end than the one its check is named for.
     """
 
     outcome: Outcome
@@ -36,6 +38,7 @@ class Finding(NamedTuple):
     blocking: bool = False
     spare_m: float = inf
     source: str = ""
+    beyond: bool = False
 
     def proposed_text(self) -> str:
         """Return what is proposed, as printed."""
@@ -90,7 +93,8 @@ def _source(check: Check, finding: Finding) -> str:
 
 
 def _waivable_by(_: Check, finding: Finding) -> str:
-    return ", then ".join(finding.rule.waivable_by) if finding.rule is not None else ""
+    rule = finding.rule
+    return "" if rule is None else ladder_text(rule.waivable_by, rule.waiver_needs)
 
 
 def _section(_: Check, finding: Finding) -> str:
@@ -111,7 +115,7 @@ def _book(_: Check, finding: Finding) -> str:
 
 _FIELDS: dict[str, Callable[[Check, Finding], object]] = {
     "check": lambda check, _: check.slug,
-    "title": lambda check, _: check.title,
+    "title": lambda check, finding: (finding.beyond and check.beyond) or check.title,
     "outcome": lambda _, finding: finding.outcome,
     "item": lambda _, finding: finding.item,
     "proposed": lambda _, finding: finding.proposed_text(),

@@ -14,6 +14,7 @@ from permitkit.units import Kind, Measure, measure
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from permitkit.hydraulics.materials import Pipe
     from permitkit.model.job import Job
     from permitkit.study.results import CoverPoint, NodeWater, ReachWater, Study
 
@@ -27,6 +28,7 @@ __all__ = [
     "in_line",
     "longest_way",
     "openings",
+    "size_sold",
     "sold_as",
     "thinnest",
     "walk_back",
@@ -70,8 +72,12 @@ def bore_area(reach: ReachWater) -> float:
 
 def sold_as(reach: ReachWater) -> Measure:
     """Return the size a reach's pipe is sold by: of a box the width."""
-    digits = "".join(takewhile(str.isdigit, reach.pipe.key.removeprefix("tube-")))
-    return measure(digits, "in", Kind.LENGTH)
+    return measure(size_sold(reach.pipe), "in", Kind.LENGTH)
+
+
+def size_sold(pipe: Pipe) -> str:
+    """Return the size a pipe is sold by, in inches: of a box the width."""
+    return "".join(takewhile(str.isdigit, pipe.key.removeprefix("tube-")))
 
 
 def in_line(study: Study) -> Iterator[tuple[ReachWater, ReachWater]]:

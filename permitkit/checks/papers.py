@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING
 from permitkit.model.keys import KEYS
 from permitkit.model.keys.duties import DOCS_SECURITY
 from permitkit.model.rules import Clock
+from permitkit.model.vocabulary.papers import document_kind
 from permitkit.study.days import dated
+from permitkit.study.in_force.fits import same_name
 from permitkit.study.in_force.layer import edition_on
 
 if TYPE_CHECKING:
@@ -19,13 +21,16 @@ if TYPE_CHECKING:
     from permitkit.study.in_force import RulesInForce
 
 __all__ = [
+    "attached",
     "best_licence",
     "called",
     "made_out_to",
+    "named_in",
     "newer_edition",
     "papers_of",
     "policies",
     "securities",
+    "titled",
     "trade_of",
 ]
 
@@ -47,7 +52,7 @@ def policies(job: Job) -> list[Policy]:
 def best_licence(job: Job, classes: tuple[str, ...]) -> Licence | None:
     """Return the licence that counts in this town, of a class it takes, that runs longest."""
     held = job.firm.licence if job.firm else ()
-    fit = [one for one in held if one.town in {None, job.town} and one.licence_class in classes]
+    fit = [one for one in held if one.town in {None, job.town} and _taken(one, classes)]
     return max(fit, key=lambda licence: licence.until, default=None)
 
 
@@ -67,9 +72,30 @@ def securities(job: Job) -> list[str]:
     return [*bonded, *(how for how in dict.fromkeys(paid) if how in DOCS_SECURITY.words)]
 
 
+def _taken(licence: Licence, classes: tuple[str, ...]) -> bool:
+    """Tell whether a licence is of a class a town takes, upper or lower case alike."""
+    return any(same_name(licence.licence_class, word) for word in classes)
+
+
+def named_in(word: str, text: str) -> bool:
+    """Tell whether a text holds a word, upper or lower case alike."""
+    return word.casefold() in text.casefold()
+
+
 def papers_of(job: Job, kinds: set[str]) -> list[Attachment]:
     """Return the attached papers of some kinds."""
     return [paper for paper in job.papers.attachment if paper.kind in kinds]
+
+
+def attached(job: Job, name: str) -> bool:
+    """Tell whether a paper is attached: of the kind its name stands for, or titled by the name."""
+    papers, kind = job.papers.attachment, document_kind(name)
+    return any(paper.kind == kind or named_in(name, paper.title) for paper in papers)
+
+
+def titled(name: str) -> str:
+    """Return how a paper is known for what it is where no kind of paper has its name."""
+    return "" if document_kind(name) else ", its title naming it"
 
 
 def made_out_to(job: Job) -> Iterator[tuple[str, str]]:
@@ -77,7 +103,7 @@ def made_out_to(job: Job) -> Iterator[tuple[str, str]]:
     for policy in policies(job):
         yield f"{policy.kind} policy {policy.number}", policy.named
     for licence in job.firm.licence if job.firm else ():
-        yield f"licence {licence.number}", licence.named
+        yield f"license {licence.number}", licence.named
     for paper in papers_of(job, BY_THE_FIRM):
         yield paper.title, paper.named or ""
 

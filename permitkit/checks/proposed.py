@@ -263,12 +263,15 @@ def window_cure(job: Job, curb: CurbStudy, hole: HoleStudy) -> str:
 
 
 def bit_cure(job: Job, curb: CurbStudy, hole: HoleStudy) -> str:
-    """Return the bits that fit pipe and curb, or the largest hole that the curb has room for."""
+    """Return the bits that fit pipe and curb, or the largest hole that town and curb take."""
     if hole.fitting_bits_m:
         return f"drill with a bit of {' or '.join(size(job, bit) for bit in hole.fitting_bits_m)}"
     barred = f"no {size(job, hole.bit_m)} hole fits a {size(job, curb.reveal_m)} curb"
+    if hole.bit_barred:
+        barred = f"the town takes no {size(job, hole.bit_m)} hole"
     if hole.largest_bit_m is None:
-        return f"{barred}, nor does any other"
+        none = "and none that is sold suits both it and the curb"
+        return f"{barred}, {none if hole.bit_barred else 'nor does any other'}"
     return f"{barred}; largest is {size(job, hole.largest_bit_m)}"
 
 

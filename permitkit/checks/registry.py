@@ -45,6 +45,8 @@ class Check:
         The question itself.
     asks
         The question in words, where no rule key asks it.
+    beyond
+        The fault in a sentence where the other end of a limit is broken; its title if nothing.
     names
         The names of the keys it reads.
     """
@@ -58,6 +60,7 @@ class Check:
     idle: str
     function: CheckFunction
     asks: str = ""
+    beyond: str = ""
     names: frozenset[str] = field(init=False, compare=False, repr=False)
 
     def __hash__(self) -> int:
@@ -77,13 +80,14 @@ def check(
     standard: str = "",
     idle: str = "nothing of the kind is proposed",
     asks: str = "",
+    beyond: str = "",
 ) -> Callable[[CheckFunction], Check]:
     """Return the decorator that makes a function a check of its module's family."""
 
     def declared(function: CheckFunction) -> Check:
         family = _family(function.__module__)
         why = " ".join(cleandoc(function.__doc__ or "").partition("Why:")[2].split())
-        return Check(slug, title, reads, standard, family, why, idle, function, asks)
+        return Check(slug, title, reads, standard, family, why, idle, function, asks, beyond)
 
     return declared
 

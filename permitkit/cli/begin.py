@@ -35,7 +35,7 @@ def begin(
             help="core, notch, emitter or another kind: asks for that kind alone.",
         ),
     ] = None,
-    metric: bool = typer.Option(False, "--metric", help="Examples in metres, printed on A4."),
+    metric: bool = typer.Option(False, "--metric", help="Examples in meters, printed on A4."),
     on: Day = None,
 ) -> None:
     """Begin a job file: every field with its question, the house first and the street last."""

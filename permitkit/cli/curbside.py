@@ -209,7 +209,7 @@ def _bit_lines(fitted: Fitted, size: HoleSize, window: Window) -> Iterator[str]:
     yield from beside("  not above", _bound(high), room=14)
     if not window.empty:
         ends = [float(fitted.reveal) - end.height_m - size.bit_m / 2 for end in (high, low)]
-        yield from beside("bit centre", f"{_by_tape(*ends)} below the curb top", room=14)
+        yield from beside("bit center", f"{_by_tape(*ends)} below the curb top", room=14)
 
 
 def _by_tape(low_m: float, high_m: float) -> str:

@@ -219,7 +219,7 @@ def _window(found: WaterFound, say: Say) -> Iterator[str]:
     yield from beside("so", _so(window, say), 2, ROOM)
     hole = curb.hole
     proposed = f"hole bottom {_signed(hole.bottom_m, say)}, {say.small(hole.bit_m)} bit"
-    marked = f"mark its centre {say.small(hole.centre_below_top_m)} below the curb top"
+    marked = f"mark its center {say.small(hole.centre_below_top_m)} below the curb top"
     yield from beside("proposed", f"{proposed}; {marked}", 2, ROOM)
 
 

@@ -110,7 +110,8 @@ def annotate(
     """
     labels = [note.label for note in notes]
     wants = [_want(note, label) for note, label in zip(notes, labels, strict=True)]
-    places = place(wants, room, _boxes(drawn), segments_of(drawn))
+    pipes = [mark for mark in flatten(drawn) if mark.role is Role.PIPE]
+    places = place(wants, room, _boxes(drawn), segments_of(drawn), segments_of(pipes))
     shapes: list[Shape] = []
     for note, label, spot in zip(notes, labels, places, strict=True):
         shapes.extend(_set(note, label, spot, first_number))

@@ -16,6 +16,7 @@ from permitkit.units import Kind, from_si
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
+    from datetime import date
 
     from permitkit.drawing.sheet import Sheet
     from permitkit.model.job import Job
@@ -24,6 +25,7 @@ __all__ = [
     "Figures",
     "SheetInfo",
     "check_letters",
+    "day_text",
     "figures_of",
     "held",
     "loosened",
@@ -91,6 +93,18 @@ class SheetInfo:
     def numbered(self, number: int, of: int) -> SheetInfo:
         """Return the same for another place in the set."""
         return replace(self, number=number, of=of)
+
+
+def day_text(day: date) -> str:
+    """Return a date as drawings write it, month in letters.
+
+    Examples
+    --------
+    >>> from datetime import date
+    >>> day_text(date(2026, 4, 6))
+    'Apr 6, 2026'
+    """
+    return f"{day:%b} {day.day}, {day.year}"
 
 
 _HALF, _SIXTEENTH = Fraction(1, 2), Fraction(1, 16)

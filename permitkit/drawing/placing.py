@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from enum import IntEnum, StrEnum
-from itertools import pairwise
+from enum import StrEnum
+from itertools import product
 from operator import itemgetter
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
-from permitkit.drawing.occupancy import Segment, TakenPaper
+from permitkit.drawing.occupancy import AIR_MM, Board, Candidate, Ease, Segment, between
 from permitkit.drawing.shapes import Box, Point
 
 if TYPE_CHECKING:
@@ -32,10 +32,9 @@ __all__ = [
     "stack",
 ]
 
-_AIR_MM = 0.5
+_ROOMY_MM = 1.0
 _LANDING_MM = 2.0
 _LEVEL = 1e-9
-_SHARED_TIP_MM = 1.5
 _RINGS_MM = (6.0, 9.0, 13.0, 18.0, 24.0, 31.0, 40.0)
 _BUBBLE_RINGS_MM = (6.0, 9.0, 13.0, 18.0, 24.0, 31.0, 40.0, 52.0, 68.0, 90.0, 120.0, 160.0)
 _DIRECTIONS = tuple(
@@ -62,6 +61,7 @@ _DIRECTIONS = tuple(
     )
 )
 _CROSSING_COST = 0.8
+_PIPE_COST = 30.0
 
 
 class Side(StrEnum):
@@ -185,84 +185,12 @@ def stack(spans: Sequence[tuple[float, float]]) -> tuple[int, ...]:
     return tuple(tracks[index] for index in range(len(ends)))
 
 
-class _Candidate(NamedTuple):
-    """A box a text might have, with its leader."""
-
-    box: Box
-    leader: tuple[Point, ...] = ()
-
-    @property
-    def strokes(self) -> list[Segment]:
-        """Return the leader's strokes."""
-        return list(pairwise(self.leader))
-
-    @property
-    def begun(self) -> list[Segment]:
-        """Return the leader's strokes without its first bit, where others may start too."""
-        tip, elbow, *_ = self.leader
-        share = min(1.0, _SHARED_TIP_MM / math.dist(tip, elbow))
-        return [(_between(tip, elbow, share), elbow), *self.strokes[1:]]
-
-
-class _Ease(IntEnum):
-    """What a text may lie on and its leader may cross: nothing, strokes, or strokes and leaders."""
-
-    STRICT = 0
-    OVER_STROKES = 1
-    OVER_LEADERS = 2
-
-
-class _Board:
-    """What is taken while places are found: texts, leaders, strokes of the drawing."""
-
-    def __init__(self, room: Box, boxes: Iterable[Box], segments: Iterable[Segment]) -> None:
-        self.room = room
-        self.texts, self.strokes, self.leaders, self.all = (TakenPaper(room) for _ in range(4))
-        for box in boxes:
-            self.texts.take(box)
-            self.all.take(box)
-        self.draw(segments)
-
-    def draw(self, segments: Iterable[Segment]) -> None:
-        """Take strokes of the drawing."""
-        cells = self.strokes.cells(segments)
-        for paper in (self.strokes, self.all):
-            paper.mark(cells)
-
-    def open(self, candidate: _Candidate, ease: _Ease = _Ease.STRICT) -> bool:
-        """Return whether a candidate lies in the room, on nothing, with its leader clear."""
-        box = candidate.box
-        if not self.room.holds(box):
-            return False
-        if ease is _Ease.STRICT:
-            clear = self.all.free(box, _AIR_MM)
-            return clear and (not candidate.leader or self._clear(candidate))
-        clear = self.texts.free(box, _AIR_MM) and self.leaders.free(box, _AIR_MM)
-        return clear and self._clear(candidate, ease)
-
-    def _clear(self, candidate: _Candidate, ease: _Ease = _Ease.STRICT) -> bool:
-        """Return whether a leader stays in the room and off every text."""
-        if not candidate.leader:
-            return True
-        if not self.room.holds(Box.around(candidate.leader)):
-            return False
-        begun = candidate.begun
-        crosses = ease is not _Ease.OVER_LEADERS and self.leaders.meets(begun)
-        return not (crosses or self.texts.meets(begun))
-
-    def put(self, candidate: _Candidate) -> None:
-        """Take the paper a candidate needs."""
-        for paper in (self.texts, self.all):
-            paper.take(candidate.box)
-        for paper in (self.leaders, self.all):
-            paper.draw(candidate.strokes)
-
-
 def place(
     wants: Sequence[Want],
     room: Box,
     boxes: Iterable[Box] = (),
     segments: Iterable[Segment] = (),
+    pipes: Iterable[Segment] = (),
 ) -> tuple[Place, ...]:
     """Return a place for every text, none touching another.
 
@@ -276,15 +204,19 @@ def place(
         Texts already there, and anything else that may never be covered. [mm]
     segments
         Strokes of the drawing: kept clear of, but for a bubble that has nowhere else. [mm]
+    pipes
+        Those among them that a leader goes round where it can. [mm]
 
     Returns
     -------
     tuple of Place
         One for each want. Boxes of placed texts and bubbles overlap neither each other nor `boxes`;
-        leaders cross no text.
+        leaders cross no text, but for those of bubbles with no other way out. A text keeps a whole
+        millimetre from the next where that can be had.
     """
-    board = _Board(room, boxes, segments)
-    board.draw((want.tip, want.tip) for want in wants)
+    boxes = tuple(boxes)
+    board = Board(room, boxes, segments, pipes)
+    board.point(want.tip for want in wants)
     places: dict[int, Place] = {}
     for attempt in (_beside, _led, _keyed):
         waiting = [index for index in range(len(wants)) if index not in places]
@@ -292,16 +224,34 @@ def place(
             found = attempt(wants[index], board)
             if found is not None:
                 places[index] = found
-    return _numbered([places[index] for index in range(len(wants))])
+    standing = [places[index] for index in range(len(wants))]
+    return _numbered(_aired(standing, wants, board, boxes))
 
 
-def _hardest_first(waiting: list[int], wants: Sequence[Want], board: _Board) -> list[int]:
+def _aired(
+    places: list[Place], wants: Sequence[Want], board: Board, boxes: Sequence[Box]
+) -> list[Place]:
+    """Return places in which texts that stood too close to another have moved, where they can."""
+    aired = list(places)
+    for index, spot in enumerate(places):
+        others = [*aired[:index], *aired[index + 1 :]]
+        texts = [*boxes, *(other.box for other in others if other.mode is not Mode.UNPLACED)]
+        roomy = spot.box.grown(_ROOMY_MM)
+        if spot.number or not any(map(roomy.touches, texts)):
+            continue
+        anew = board.anew(texts, [other.leader for other in others], _ROOMY_MM)
+        beside = _beside(wants[index], anew) if spot.mode is Mode.BESIDE else None
+        aired[index] = beside or _led(wants[index], anew) or spot
+    return aired
+
+
+def _hardest_first(waiting: list[int], wants: Sequence[Want], board: Board) -> list[int]:
     """Return the texts in the order in which they choose: by priority, then fewest free sides."""
     choices = {i: sum(map(board.open, _beside_candidates(wants[i]))) for i in waiting}
     return sorted(waiting, key=lambda index: (-wants[index].priority, choices[index], index))
 
 
-def _beside_candidates(want: Want) -> Iterator[_Candidate]:
+def _beside_candidates(want: Want) -> Iterator[Candidate]:
     """Return the boxes beside the tip, preferred sides first, then a little further off."""
     for clear in (want.clear_mm, want.clear_mm + 1.5):
         for side in want.prefer:
@@ -309,10 +259,10 @@ def _beside_candidates(want: Want) -> Iterator[_Candidate]:
             diagonal = math.sqrt(0.5) if dx and dy else 1.0
             x = want.tip[0] + dx * clear * diagonal + (dx - 1) * want.width_mm / 2
             y = want.tip[1] + dy * clear * diagonal + (dy - 1) * want.height_mm / 2
-            yield _Candidate(Box(x, y, x + want.width_mm, y + want.height_mm))
+            yield Candidate(Box(x, y, x + want.width_mm, y + want.height_mm))
 
 
-def _beside(want: Want, board: _Board) -> Place | None:
+def _beside(want: Want, board: Board) -> Place | None:
     """Return a place beside the tip."""
     for candidate in _beside_candidates(want):
         if board.open(candidate):
@@ -321,37 +271,33 @@ def _beside(want: Want, board: _Board) -> Place | None:
     return None
 
 
-def _between(start: Point, end: Point, share: float) -> Point:
-    """Return the point so far along from start to end."""
-    return start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
-
-
 def _ring(centre: Point, radius: float) -> Iterator[Point]:
     """Return points on a ring, the first to the upper right."""
     for dx, dy in _DIRECTIONS:
         yield centre[0] + radius * dx, centre[1] + radius * dy
 
 
-def _landed(want: Want, elbow: Point) -> _Candidate:
+def _landed(want: Want, elbow: Point) -> Candidate:
     """Return the box whose leader turns at the elbow and lands level on the text's side."""
     sign = 1 if elbow[0] >= want.tip[0] - _LEVEL else -1
     land = elbow[0] + sign * _LANDING_MM
-    edge = land + sign * _AIR_MM
+    edge = land + sign * AIR_MM
     left = edge if sign > 0 else edge - want.width_mm
     bottom = elbow[1] - want.height_mm / 2
     box = Box(left, bottom, left + want.width_mm, bottom + want.height_mm)
-    return _Candidate(box, (want.tip, elbow, (land, elbow[1])))
+    return Candidate(box, (want.tip, elbow, (land, elbow[1])))
 
 
-def _led(want: Want, board: _Board) -> Place | None:
+def _led(want: Want, board: Board) -> Place | None:
     """Return a place with a leader: the nearest ring, and on it the fewest strokes crossed."""
-    best: tuple[float, _Candidate] | None = None
+    best: tuple[float, Candidate] | None = None
     for radius in _RINGS_MM:
         if best and best[0] <= radius:
             break
         for candidate in (_landed(want, elbow) for elbow in _ring(want.tip, radius)):
             if board.open(candidate):
                 cost = radius + _CROSSING_COST * board.strokes.crossed(candidate.strokes)
+                cost += _PIPE_COST * board.over_pipe(candidate)
                 best = min(best or (cost, candidate), (cost, candidate), key=itemgetter(0))
     if best is None:
         return None
@@ -359,25 +305,28 @@ def _led(want: Want, board: _Board) -> Place | None:
     return Place(Mode.LED, best[1].box, best[1].leader)
 
 
-def _keyed(want: Want, board: _Board) -> Place:
-    """Return a place for a numbered bubble; over strokes if it must, never on a text."""
+def _keyed(want: Want, board: Board) -> Place:
+    """Return a place for a numbered bubble; over strokes if it must, never on a text.
+
+    Where all ways out are closed its leader passes under texts, whose white breaks it.
+    """
     bubble = replace(want, width_mm=BUBBLE_MM, height_mm=BUBBLE_MM, clear_mm=1.0, prefer=SIDES)
-    for ease in _Ease:
+    for ease, over in product(Ease, (False, True)):
         for candidate in _bubble_candidates(bubble):
-            if board.open(candidate, ease):
+            if board.open(candidate, ease) and board.over_pipe(candidate) <= over:
                 board.put(candidate)
                 return Place(Mode.KEYED, candidate.box, candidate.leader, number=1)
     return Place(Mode.UNPLACED, Box(*want.tip, *want.tip), number=1)
 
 
-def _bubble_candidates(bubble: Want) -> Iterator[_Candidate]:
+def _bubble_candidates(bubble: Want) -> Iterator[Candidate]:
     """Return the boxes for a bubble: beside the tip, then on rings with a straight leader."""
     yield from _beside_candidates(bubble)
     for radius in _BUBBLE_RINGS_MM:
         share = 1 - BUBBLE_MM / 2 / radius
         for middle in _ring(bubble.tip, radius):
             box = Box(*middle, *middle).grown(BUBBLE_MM / 2)
-            yield _Candidate(box, (bubble.tip, _between(bubble.tip, middle, share)))
+            yield Candidate(box, (bubble.tip, between(bubble.tip, middle, share)))
 
 
 def _numbered(places: list[Place]) -> tuple[Place, ...]:

@@ -28,7 +28,16 @@ from permitkit.drawing.shapes import (
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-__all__ = ["Sheet", "extent", "flatten", "labels_of", "outline", "outside", "segments_of"]
+__all__ = [
+    "Sheet",
+    "extent",
+    "flatten",
+    "inked",
+    "labels_of",
+    "outline",
+    "outside",
+    "segments_of",
+]
 
 _PRIMITIVES = (Line, Polyline, Polygon, Circle, Arc, Hatch, Label, Picture)
 
@@ -40,6 +49,18 @@ def flatten(shapes: Iterable[Shape]) -> Iterator[Primitive]:
             yield shape
         else:
             yield from shape.parts()
+
+
+def inked(shapes: Iterable[Shape]) -> tuple[Primitive, ...]:
+    """Return the marks in the order they are drawn in: texts last, so that no stroke crosses one.
+
+    The white behind a text then breaks whatever line passes there.
+    """
+    marks = tuple(flatten(shapes))
+    return (
+        *(mark for mark in marks if not isinstance(mark, Label)),
+        *(mark for mark in marks if isinstance(mark, Label)),
+    )
 
 
 def labels_of(shapes: Iterable[Shape]) -> tuple[Label, ...]:
@@ -114,7 +135,7 @@ class Sheet:
     title
         What the sheet is called in the bookmarks.
     shapes
-        In drawing order; later shapes cover earlier ones.
+        In drawing order; later shapes cover earlier ones, and texts cover all others.
     scale_text
         The scale as printed, or that there is none.
     number

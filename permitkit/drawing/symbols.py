@@ -155,7 +155,9 @@ def lettered_line(
     cuts = [0.0, *edges, length]
     strokes = zip(cuts[::2], cuts[1::2], strict=True)
     line = (Polyline(_stretch(points, start, end), role) for start, end in strokes)
-    letters = (Label(text, _at_length(points, at), Anchor.C, role=role) for at in centres)
+    letters = (
+        Label(text, _at_length(points, at), Anchor.C, backing=True, role=role) for at in centres
+    )
     return *line, *letters
 
 

@@ -141,11 +141,11 @@ def _corrugated(size_in: float, outside_in: float, *, dual: bool) -> Pipe:
 
 
 def _tube(width_in: float, height_in: float) -> Pipe:
-    """Return a galvanised tube with a 3/16 in wall from its outside in inches."""
+    """Return a galvanized tube with a 3/16 in wall from its outside in inches."""
     inside = ((width_in - 0.375) * INCH_M, (height_in - 0.375) * INCH_M)
     return Pipe(
         f"tube-{width_in:g}x{height_in:g}",
-        f"{width_in:g} x {height_in:g} x 3/16 in galvanised steel tube",
+        f"{width_in:g} x {height_in:g} x 3/16 in galvanized steel tube",
         "box",
         (width_in * INCH_M, height_in * INCH_M),
         inside,

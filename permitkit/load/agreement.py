@@ -15,7 +15,7 @@ from permitkit.model.papers import Answer
 from permitkit.model.reading import nearest, read_answer
 from permitkit.model.reading.written import quoted
 from permitkit.model.site import Curb, Feature, Gutter, House, Street, Walk
-from permitkit.model.work import Cut, Dates, Traffic
+from permitkit.model.work import Counts, Cut, Dates, Traffic
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -57,6 +57,7 @@ def disagreements(table: Mapping[str, Any], where: str) -> Iterator[Fault]:
         _sides,
         _dates,
         _conditions,
+        _counts,
         _hours,
         _answers,
     ):
@@ -323,6 +324,17 @@ def _conditions(file: _File) -> Iterator[Fault]:
     if dates.emergency > dates.start:
         expected = f"a day no later than the start, {dates.start}"
         yield file.at("dates.emergency", str(dates.emergency), expected)
+
+
+def _counts(file: _File) -> Iterator[Fault]:
+    """Yield a street that is counted though nothing of it is cut."""
+    cut, counts = file.part(Cut, "cut"), file.part(Counts, "counts")
+    if cut is None or counts is None or cut.pavement_cut:
+        return
+    for name in ("length_of_pavement", "area_of_street", "street_crossings"):
+        if getattr(counts, name):
+            expected = "nothing, since no pavement is cut"
+            yield file.at(f"counts.{name}", "a number", expected, "add pavement_cut to the cut")
 
 
 def _hours(file: _File) -> Iterator[Fault]:

@@ -97,7 +97,7 @@ _GUESSES: tuple[_Guess, ...] = (
         Kind.SLOPE,
         ("1/2 in/ft", "1/4 in/ft", "1 in/ft"),
         ("4 %", "2 %", "8 %"),
-        "usual for a gutter pan, to be levelled at the hole",
+        "usual for a gutter pan, to be leveled at the hole",
         _has_pan,
     ),
     _Guess(
@@ -106,7 +106,7 @@ _GUESSES: tuple[_Guess, ...] = (
         Kind.SLOPE,
         ("2 %", "1.5 %", "3 %"),
         ("2 %", "1.5 %", "3 %"),
-        "usual for a pavement, to be levelled across the lane",
+        "usual for a pavement, to be leveled across the lane",
         _has_flow,
     ),
     _Guess("curb", "batter", Kind.SLOPE, _one("1:12"), _one("1:12"), "drawn as typical", _has_face),

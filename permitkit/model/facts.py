@@ -160,7 +160,7 @@ _OUTLET_FACTS = (
     Fact("existing_in_use", FactKind.YES_NO, "whether a hole already there stays in use"),
     Fact("other_outlet", FactKind.YES_NO, "whether the water has another acceptable outlet"),
     Fact("storm_main", FactKind.MEASURE, "the distance to a storm main", quantity=Kind.LENGTH),
-    Fact("harm", FactKind.YES_NO, "whether the water ices the walk or harms a neighbour"),
+    Fact("harm", FactKind.YES_NO, "whether the water ices the walk or harms a neighbor"),
     _WATER,
 )
 PAVEMENTS = ("asphalt", "concrete", "brick", "gravel", "surface treated")
@@ -231,7 +231,7 @@ _WORK_FACTS = (
     ),
     Fact("begun", FactKind.YES_NO, "whether work began before the permit"),
     Fact("dowels", FactKind.YES_NO, "whether dowels are set"),
-    Fact("bevelled", FactKind.YES_NO, "whether a step is bevelled"),
+    Fact("bevelled", FactKind.YES_NO, "whether a step is beveled"),
     Fact("walk_closed", FactKind.YES_NO, "whether the walk is closed"),
     Fact(
         "closed_part",

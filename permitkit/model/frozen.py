@@ -24,6 +24,7 @@ __all__ = [
     "Level",
     "Money",
     "Name",
+    "Number",
     "Percent",
     "Slope",
     "Speed",
@@ -59,6 +60,13 @@ def _read_day(value: Any) -> Any:  # noqa: ANN401 - the file may hold anything h
     return value.date() if isinstance(value, datetime) else value
 
 
+def _read_number(value: Any) -> Decimal:  # noqa: ANN401 - the file may hold anything here
+    if isinstance(value, bool) or not isinstance(value, int | Decimal) or value < 0:
+        message = "a plain number, such as 2 or 1.5, without quotes"
+        raise ValueError(message)
+    return Decimal(value)
+
+
 Length = Annotated[Measure, PlainValidator(_reader(Kind.LENGTH))]
 Level = Annotated[Measure, PlainValidator(_reader(Kind.LEVEL))]
 Area = Annotated[Measure, PlainValidator(_reader(Kind.AREA))]
@@ -70,6 +78,7 @@ Strength = Annotated[Measure, PlainValidator(_reader(Kind.STRENGTH))]
 Angle = Annotated[Measure, PlainValidator(_reader(Kind.ANGLE))]
 Percent = Annotated[Measure, PlainValidator(_reader(Kind.RATIO))]
 Money = Annotated[Decimal, PlainValidator(read_money)]
+Number = Annotated[Decimal, PlainValidator(_read_number)]
 Day = Annotated[date, BeforeValidator(_read_day)]
 Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=2000)]
 Name = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200)]

@@ -24,7 +24,8 @@ from permitkit.model.site import (
     Verge,
     Walk,
 )
-from permitkit.model.work import Cut, Dates, Restoration, Traffic
+from permitkit.model.words import DrawingPaper
+from permitkit.model.work import Counts, Cut, Dates, Restoration, Traffic
 from permitkit.units import Measure
 
 __all__ = ["Assumption", "Job"]
@@ -50,6 +51,7 @@ class Job(Frozen):
     filed_at: Name | None = None
     revision: Name = "A"
     units: Literal["us", "metric"] = "us"
+    paper: DrawingPaper | None = None
     site: Site
     street: Street
     level: LevelBook
@@ -67,6 +69,7 @@ class Job(Frozen):
     rain: Rain = Rain()
     outlet: Outlet
     cut: Cut
+    counts: Counts = Counts()
     restoration: Restoration
     traffic: Traffic
     dates: Dates

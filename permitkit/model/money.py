@@ -87,7 +87,7 @@ def _volume(of: str) -> dict[str, Per]:
 
 PER_UNITS: Mapping[str, Per] = {
     **_counts("permit", "outlet", "panel", "inspection", "sheet", "hour", "lane", "block"),
-    **_counts("street crossing", "location"),
+    **_counts("street crossing", "location", "opening", "week", "month"),
     **_counts("hole", fact="holes"),
     **_counts("day", fact="days"),
     **_counts("notch", many="notches"),
@@ -126,7 +126,7 @@ class PerUnit:
 
     `pad_length` and `pad_width` are added to the cut's sides before its area is taken;
     `whole_units` charges a part of a unit as a whole one; `least_units` are charged at the least;
-    `count` stands where the sheet itself says how many.
+    `count` stands where the sheet itself says how many; `to` is the high end of a rate between two.
     """
 
     rate: Decimal
@@ -137,6 +137,7 @@ class PerUnit:
     pad_width: Measure | None = None
     count: int | None = None
     least_units: Measure | int | None = None
+    to: Decimal | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,20 +203,24 @@ class Table:
     """A term looked up by a fact (surface, street class, named street, applicant, …).
 
     `rows` are for words and names; `bands` for what is measured or counted, a threshold each.
+    Where several rows hold, as of several surfaces opened, they are added up; `once` says that the
+    dearest alone counts.
     """
 
     by: str
     rows: Mapping[str, Term]
     otherwise: Term | None = None
     bands: tuple[tuple[Threshold, Term], ...] = ()
+    once: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Unknown:
-    """A sum the sheet does not know: set at review, or by another document."""
+    """A sum the sheet does not know: set at review, or by another document; `per` is its unit."""
 
     by: str
     reference: str = ""
+    per: str = ""
 
 
 Term = Flat | PerUnit | Stepped | Tiered | Share | Greater | Lesser | Sum | Table | Unknown
@@ -239,8 +244,9 @@ class FeeLine:
     """One line of a fee sheet: its term, bounds, condition and the permit it belongs to.
 
     `least` and `most` clamp the term; `begun_times` multiplies the line when work began first;
-    `refundable`, `kept` and `returned_when` speak of deposits; `cap` marks a bond figure that is a
-    ceiling; `true_up` says the sum is worked out again from what was really cut.
+    `refundable`, `kept` and `returned_when` speak of deposits; `cap` marks a figure that is a
+    ceiling, `floor` one that is a least; `in_place_of` names the line it stands in place of, where
+    the applicant chooses; `true_up` says the sum is worked out again from what was really cut.
     """
 
     name: str
@@ -255,6 +261,8 @@ class FeeLine:
     kept: Decimal | None = None
     returned_when: str = ""
     cap: bool = False
+    floor: bool = False
+    in_place_of: str = ""
     true_up: bool = False
     cite_text: str = ""
     note: str = ""

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated, Literal
 
-from pydantic import AfterValidator
+from pydantic import AfterValidator, BeforeValidator
 
 from permitkit.model.frozen import Day, Frozen, Money, Name, Percent, Text
+from permitkit.model.vocabulary.papers import policy_kind
 from permitkit.model.words import Applicant, DocumentKind, PolicyKind
 
 if TYPE_CHECKING:
@@ -28,18 +29,26 @@ __all__ = [
 ]
 
 
+def _policy(kind: object) -> object:
+    """Return the kind of insurance that a name stands for."""
+    return policy_kind(kind) if isinstance(kind, str) else kind
+
+
 class Policy(Frozen):
     """An insurance policy or bond with its limit and last day.
+
+    `project` is what it pays in all for this project alone.
 
     One made out for a town (`town` is its rule sheet's name) counts there only; of those that
     count, the one that runs longest is held against the rule.
     """
 
-    kind: PolicyKind
+    kind: Annotated[PolicyKind, BeforeValidator(_policy)]
     company: Name
     number: Name
     each: Money
     aggregate: Money | None = None
+    project: Money | None = None
     until: Day
     named: Name
     additional_insured: Text | None = None
@@ -136,12 +145,13 @@ class WaiverAsked(Frozen):
 
 
 class Payment(Frozen):
-    """A sum stated or paid."""
+    """A sum stated or paid; `line` names the town's line it pays, where one may be chosen."""
 
     what: Literal["fee", "deposit", "bond"]
     amount: Money
     how: Name | None = None
     receipt: Name | None = None
+    line: Name | None = None
     permit: Name | None = None
 
 

@@ -120,6 +120,7 @@ class RuleKey:
     `also` is another kind of value that may be written in place of the first.
     `times` says what a span is of: a `wait` before something, which may have an earliest day; a
     time in which something is `due`, which a day of the year may end; or a plain `length`.
+    `pipes` tells that its words name kinds of pipe.
     """
 
     name: str
@@ -137,6 +138,7 @@ class RuleKey:
     ends: str = "both"
     times: str = "length"
     also: ValueKind | None = None
+    pipes: bool = False
 
     def __hash__(self) -> int:
         """Hash by name: a key is declared once."""
@@ -183,8 +185,9 @@ class Cite:
 class Case:
     """One case of an edition: its condition, its value, its citation.
 
-    `waivable_by` is a ladder, whom to ask first standing first; `waiver_needs` tells, step by
-    step, what each of them wants to see (empty where the sheet does not say).
+    `waivable_by` is a ladder, whom to ask first standing first; a step may be several offices in
+    words, any one of them or all together. `waiver_needs` tells, step by step, what each of them
+    wants to see (empty where the sheet does not say).
     """
 
     value: Value

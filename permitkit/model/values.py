@@ -90,8 +90,8 @@ class Sentences:
 class Item:
     """A thing the town asks for by name: a document, a detail, a photograph, an inspection.
 
-    `clock` is the event it goes with, where the sheet names one. `only_if` says in words when it is
-    wanted at all; empty, it always is.
+    `clock` is the event it goes with, where the sheet names one; `after` how long after that event
+    it is owed. `only_if` says in words when it is wanted at all; empty, it always is.
     """
 
     name: str
@@ -100,6 +100,7 @@ class Item:
     notice: Span | None = None
     note: str = ""
     clock: str = ""
+    after: Span | None = None
     only_if: str = ""
 
 
@@ -218,15 +219,17 @@ class Fees:
 class Cover:
     """One kind of insurance and its least limits: for each occurrence, in all, for each person.
 
-    `by_law` marks a cover whose limit is the state's own; `each` is then nothing.
+    `project` is a sum for the project alone that will do in place of the sum in all. `by_law` marks
+    a cover whose limit is the state's own.
     """
 
     kind: str
-    each: Decimal
+    each: Decimal | None = None
     aggregate: Decimal | None = None
     person: Decimal | None = None
     by_law: bool = False
     note: str = ""
+    project: Decimal | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,10 +5,13 @@ from __future__ import annotations
 from typing import Literal, get_args
 
 __all__ = [
+    "PARTS",
+    "STATED",
     "Applicant",
     "Crossing",
     "CurbShape",
     "DocumentKind",
+    "DrawingPaper",
     "FeatureKind",
     "InflowKind",
     "OutletKind",
@@ -22,6 +25,8 @@ __all__ = [
     "YesNoUnknown",
     "choices",
 ]
+
+DrawingPaper = Literal["letter", "tabloid", "A4", "A3"]
 
 OutletKind = Literal[
     "core",
@@ -64,12 +69,20 @@ FeatureKind = Literal[
 ]
 PolicyKind = Literal[
     "general liability",
+    "bodily injury",
+    "property damage",
     "personal injury",
     "owners and contractors protective",
     "automobile",
     "employers liability",
     "workers compensation",
     "umbrella",
+    "professional",
+    "pollution",
+    "builders risk",
+    "underground and collapse",
+    "products and completed operations",
+    "contractual liability",
     "bond",
 ]
 UtilityKind = Literal[
@@ -101,6 +114,46 @@ DocumentKind = Literal[
     "certificate of another office",
     "other",
 ]
+
+PARTS = (
+    "transmittal",
+    "application",
+    "scope",
+    "site sketch",
+    "curb section",
+    "profile",
+    "walk cut",
+    "traffic",
+    "notes",
+    "calculation",
+    "rules",
+    "fees",
+    "enclosures",
+)
+"""The parts of a packet, in their usual order, by the names a town's own order uses."""
+
+STATED = (
+    "thickness",
+    "base",
+    "base material",
+    "strength",
+    "strength days",
+    "finish",
+    "score pattern",
+    "cross slope",
+    "running slope",
+    "lip",
+    "joint",
+    "grout",
+    "backfill",
+    "lift",
+    "density",
+    "soil",
+    "seed",
+    "hours to feet",
+    "days to wheels",
+)
+"""The parts of the restoration that a job may state or leave to the town."""
 
 
 def choices(literal: object) -> tuple[str, ...]:

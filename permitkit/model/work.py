@@ -3,14 +3,32 @@
 from __future__ import annotations
 
 from datetime import time
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from pydantic import Field
 
-from permitkit.model.frozen import Day, Frozen, Length, Money, Name, Percent, Slope, Strength, Text
+from permitkit.model.frozen import (
+    Area,
+    Day,
+    Frozen,
+    Length,
+    Money,
+    Name,
+    Number,
+    Percent,
+    Slope,
+    Strength,
+    Text,
+)
 from permitkit.model.words import Crossing, SlabAtPipe, YesNoUnknown
 
-__all__ = ["Cut", "Dates", "Restoration", "Traffic", "WayRound"]
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from decimal import Decimal
+
+    from permitkit.units import Measure
+
+__all__ = ["Counts", "Cut", "Dates", "Restoration", "Traffic", "WayRound"]
 
 
 class Cut(Frozen):
@@ -39,6 +57,36 @@ class Cut(Frozen):
     begun: bool = False
     curb_by: Literal["contractor", "licensed plumber", "owner", "town"] | None = None
     trench_runs: Literal["across the walk", "along the walk", "diagonally"] | None = None
+
+
+class Counts(Frozen):
+    """What a town counts its money by and no other field of the job tells.
+
+    What can be told from the cut, the street and the dates is told from them where it is left out.
+    """
+
+    blocks: Number | None = None
+    locations: Number | None = None
+    openings: Number | None = None
+    surfaces_opened: Number | None = None
+    street_crossings: Number | None = None
+    sheets: Number | None = None
+    copies: Number | None = None
+    weeks: Number | None = None
+    months: Number | None = None
+    hours: Number | None = None
+    hours_of_review: Number | None = None
+    hours_of_inspection: Number | None = None
+    hours_of_work: Number | None = None
+    length_of_pavement: Length | None = None
+    length_of_opening: Length | None = None
+    area_of_street: Area | None = None
+
+    @property
+    def given(self) -> Mapping[str, Measure | Decimal]:
+        """What is stated, by the plural that money calls it by."""
+        stated = ((name.replace("_", " "), getattr(self, name)) for name in type(self).model_fields)
+        return {name: value for name, value in stated if value is not None}
 
 
 class Restoration(Frozen):

@@ -6,11 +6,11 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.curb_section import curb_section
-from permitkit.drawing.info import SheetInfo
+from permitkit.drawing.info import SheetInfo, day_text
 from permitkit.drawing.profile import profile
 from permitkit.drawing.revision import revised_sheets
-from permitkit.drawing.scale import A4, LETTER
-from permitkit.drawing.site_sketch import AT_OUTLET, site_sketch
+from permitkit.drawing.scale import A3, A4, LETTER, TABLOID
+from permitkit.drawing.site_sketch import site_sketch
 from permitkit.drawing.traffic_plan import traffic_plan
 from permitkit.drawing.walk_cut import walk_cut
 from permitkit.model.keys.papers import DOCS_DETAILS, SAY_CAUTIONS, SAY_CONDITIONS
@@ -22,7 +22,6 @@ from permitkit.packet.say import sentences
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
-    from datetime import date
     from pathlib import Path
     from typing import Any
 
@@ -31,12 +30,19 @@ if TYPE_CHECKING:
     from permitkit.drawing.sheet import Sheet
     from permitkit.model.job import Job
 
-__all__ = ["drawn_parts", "paper_of", "sheet_info"]
+__all__ = ["drawing_paper_of", "drawn_parts", "paper_of", "sheet_info"]
+
+_PAPERS = {"letter": LETTER, "tabloid": TABLOID, "A4": A4, "A3": A3}
 
 
 def paper_of(job: Job) -> Paper:
-    """Return the paper of a job: Letter, or A4 where its author measures in metres."""
+    """Return the paper of a job's texts: Letter, or A4 where its author measures in metres."""
     return A4 if job.units == "metric" else LETTER
+
+
+def drawing_paper_of(job: Job) -> Paper:
+    """Return the paper of a job's drawings: what it asks for, or that of its texts."""
+    return _PAPERS[job.paper] if job.paper else paper_of(job)
 
 
 def sheet_info(judged: Judged) -> SheetInfo:
@@ -52,9 +58,9 @@ def sheet_info(judged: Judged) -> SheetInfo:
         town=judged.rules.sheets[0].title,
         applicant=job.firm.name if job.firm else job.site.owner,
         prepared_by=job.firm.signer if job.firm else "not given",
-        date=_dated(job.filing),
+        date=day_text(job.filing),
         revision=job.revision,
-        paper=paper_of(job),
+        paper=drawing_paper_of(job),
         detail=", ".join(dict.fromkeys(details)),
     )
 
@@ -144,14 +150,7 @@ def drawn_parts(
     return tuple(part for part in parts if part.blocks or part.sheets)
 
 
-def _dated(when: date) -> str:
-    """Return a date short enough for a title block."""
-    return f"{when:%b} {when.day}, {when.year}"
-
-
 def _plan_sheets(judged: Judged, info: SheetInfo, hand_dig_m: float | None) -> tuple[Sheet, ...]:
     """Return the site sketch; its plan at the outlet only where no walk-cut plan shows the same."""
-    sheets = site_sketch(judged.job, judged.study, info, hand_dig_m=hand_dig_m)
-    if judged.study.cut.walk_area_m2 <= 0:
-        return sheets
-    return tuple(sheet for sheet in sheets if not sheet.title.startswith(AT_OUTLET))
+    alone = judged.study.cut.walk_area_m2 <= 0
+    return site_sketch(judged.job, judged.study, info, hand_dig_m=hand_dig_m, at_outlet=alone)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from permitkit.errors import Fault, InputError
 from permitkit.packet.forms.asked import files_of_forms
 from permitkit.packet.parts import Part, table
+from permitkit.packet.say import day
 from permitkit.packet.wording.folders import templates_of
 from permitkit.render.blocks import Heading
 
@@ -78,7 +79,7 @@ def enclosures(judged: Judged, folder: Path, forms: Sequence[FilledForm] = ()) -
     papers = judged.job.papers
     filled = {one.form.number for one in forms}
     listed = [(a.title, a.kind, a.number or "", _where(a, filled)) for a in papers.attachment]
-    photos = [(p.shows, str(p.taken), p.caption or "") for p in papers.photo]
+    photos = [(p.shows, day(p.taken), p.caption or "") for p in papers.photo]
     blocks: list[Block] = []
     if listed:
         blocks += [

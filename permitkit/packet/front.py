@@ -273,7 +273,7 @@ def _firm_rows(judged: Judged) -> list[tuple[str, str]]:
     return [
         ("Applicant", f"{firm.name}, {firm.address}"),
         ("Telephone", f"{firm.phone}; day and night {firm.phone_24h}"),
-        ("Licence", "; ".join(licences)),
+        ("License", "; ".join(licences)),
         ("Insurance", "; ".join(policies)),
     ]
 

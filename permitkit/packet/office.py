@@ -4,18 +4,26 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from permitkit.checks.papers import best_licence
 from permitkit.geometry.panels import bags_for
 from permitkit.model.keys import craft
-from permitkit.model.keys.papers import DATES_INSPECTIONS, SAY_CAUTIONS
+from permitkit.model.keys.duties import PENALTY, REGISTRATION_FEE
+from permitkit.model.keys.papers import DATES_INSPECTIONS, DOCS_LICENCE, SAY_CAUTIONS
+from permitkit.model.telling import line_text
 from permitkit.model.verdict import Outcome
 from permitkit.packet.parts import Part, facts, table
 from permitkit.packet.rules_page import assumptions
 from permitkit.packet.say import day, money, say_for, sentences, told_of
 from permitkit.render.blocks import Bullets, CheckList, Heading, Paragraph, escape
+from permitkit.study.in_force.fits import fit
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from permitkit.checks.judge import Judged
     from permitkit.model.job import Job
+    from permitkit.model.papers import Licence
+    from permitkit.model.rules import RuleKey
     from permitkit.model.values import Item
     from permitkit.model.verdict import Verdict
     from permitkit.packet.say import Say
@@ -129,7 +137,7 @@ def _marks(judged: Judged, say: Say) -> list[tuple[str, str]]:
         bottom, left = say.small(hole.bottom_m), say.small(hole.strip_m)
         side = "behind the curb" if outlet.drill_from == "behind" else "the street side"
         rows += [
-            ("MARK", f"bit centre {say.small(hole.centre_below_top_m)} below the curb top"),
+            ("MARK", f"bit center {say.small(hole.centre_below_top_m)} below the curb top"),
             ("Bit", say.small(hole.bit_m)),
             (
                 "Check after drilling",
@@ -218,8 +226,45 @@ def _money(judged: Judged) -> Part:
             table(("Due", "Sum"), due, (87, 87)),
             Heading("Stated or paid", level=2),
             table(("For", "Sum", "How", "Receipt"), rows, (43, 43, 44, 44)),
+            *_beside(judged),
         ),
     )
+
+
+def _beside(judged: Judged) -> list[Block]:
+    """Return what a registration and a breach cost, which no sum above holds."""
+    rows = [] if _registered(judged) else _lines(judged, REGISTRATION_FEE, "Registration")
+    rows += _lines(judged, PENALTY, "A breach")
+    if not rows:
+        return []
+    columns = ("For", "What it costs", "Source")
+    return [
+        Heading("Not in these sums", level=2),
+        table(columns, rows, (30, 86, 58), dense=True),
+    ]
+
+
+def _lines(judged: Judged, key: RuleKey, what: str) -> list[tuple[str, str, str]]:
+    """Return the lines of money of a rule that might fit the job, in words."""
+    rule = judged.rules[key]
+    if not rule.known:
+        return []
+    facts = judged.rules.facts
+    fitting = (line for line in rule.fees.lines if fit(line.when, facts)[0] is not False)
+    return [(what, line_text(line), rule.source) for line in fitting]
+
+
+def _registered(judged: Judged) -> bool:
+    """Tell whether the firm holds a license for this town that runs to the end of the work."""
+    job, rule = judged.job, judged.rules[DOCS_LICENCE]
+    held = job.firm.licence if job.firm else ()
+    own = [one for one in held if one.town == job.town]
+    best = best_licence(job, rule.words) if rule.known else max(own, key=_until, default=None)
+    return best is not None and best.until >= job.dates.finish
+
+
+def _until(licence: Licence) -> date:
+    return licence.until
 
 
 def office_parts(judged: Judged) -> tuple[Part, ...]:

@@ -6,29 +6,14 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.sheet import Sheet
+from permitkit.model.words import PARTS
 from permitkit.render.blocks import Block, KeyValues, Table, escape
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
 
-__all__ = ["KEYS", "Leaf", "Part", "facts", "in_order", "table"]
-
-KEYS = (
-    "transmittal",
-    "application",
-    "scope",
-    "site sketch",
-    "curb section",
-    "profile",
-    "walk cut",
-    "traffic",
-    "notes",
-    "calculation",
-    "rules",
-    "fees",
-    "enclosures",
-)
+__all__ = ["Leaf", "Part", "facts", "in_order", "table"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,9 +58,9 @@ def in_order(parts: Sequence[Part], order: Iterable[str]) -> tuple[Part, ...]:
 
     The transmittal leads and the enclosures close, since both speak of all the rest.
     """
-    wanted = [word for word in order if word in KEYS]
+    wanted = [word for word in order if word in PARTS]
     rank = {key: (1, place) for place, key in enumerate(wanted)}
-    usual = {key: place for place, key in enumerate(KEYS)}
+    usual = {key: place for place, key in enumerate(PARTS)}
     first, last = (0, 0), (3, 0)
 
     def place(part: Part) -> tuple[int, int]:

@@ -10,12 +10,15 @@ from permitkit.packet.say import joined, money, say_for
 from permitkit.render.blocks import Bullets, Drawing, Heading, Paragraph, escape
 
 if TYPE_CHECKING:
-    from permitkit.checks.judge import Judged
-    from permitkit.packet.say import Say
-    from permitkit.render.blocks import Block
-    from permitkit.study.results import FeeRow, MoneyTotal, WaterStudy
+    from collections.abc import Sequence
 
-__all__ = ["calculation", "fees"]
+    from permitkit.checks.judge import Judged
+    from permitkit.model.papers import Payment
+    from permitkit.packet.say import Say
+    from permitkit.render.blocks import Block, Table
+    from permitkit.study.results import FeeRow, FeesStudy, MoneyTotal, WaterStudy
+
+__all__ = ["calculation", "fees", "money_table"]
 
 _METHODS = (
     (
@@ -269,8 +272,13 @@ def _money_rows(total: MoneyTotal, name: str) -> list[tuple[str, ...]]:
     if not total.rows:
         return []
     rows: list[tuple[str, ...]] = [(name,)]
-    rows += [(r.name, r.arithmetic, r.source, _sum(r)) for r in total.rows]
+    rows += [(r.name, _worked(r), r.source, _sum(r)) for r in total.rows]
     return [*rows, ("together", "", "", total.shown)]
+
+
+def _worked(row: FeeRow) -> str:
+    """Return how a line was worked out, with its note below."""
+    return f"{row.arithmetic}\n{row.beside}" if row.beside else row.arithmetic
 
 
 def _sum(row: FeeRow) -> str:
@@ -280,19 +288,23 @@ def _sum(row: FeeRow) -> str:
     return f"please set: {row.shown}" if row.shown else "please set"
 
 
-def fees(judged: Judged) -> Part:
-    """Return the fee sheet: each line's arithmetic and source, and what is paid."""
-    study = judged.study.fees
+def money_table(study: FeesStudy, payments: Sequence[Payment]) -> Table:
+    """Return each line's arithmetic, notes and source, and what is paid."""
     rows = [
         *_money_rows(study.fees, "Fees"),
         *_money_rows(study.deposit, "Deposit"),
         *_money_rows(study.bond, "Bond"),
     ]
-    if judged.job.payment:
+    if payments:
         rows.append(("Paid with this application",))
-    for paid in judged.job.payment:
+    for paid in payments:
         how = ", ".join(filter(None, (paid.how, paid.receipt)))
         rows.append((paid.what, how, "", money(paid.amount)))
     columns = ("Line", "How it is worked out", "Source", "Sum")
-    money_table = table(columns, rows, (20, 64, 76, 20), dense=True)
-    return Part("fees", "Fees, deposit and bond", (money_table,))
+    return table(columns, rows, (20, 64, 76, 20), dense=True)
+
+
+def fees(judged: Judged) -> Part:
+    """Return the fee sheet."""
+    blocks = (money_table(judged.study.fees, judged.job.payment),)
+    return Part("fees", "Fees, deposit and bond", blocks)

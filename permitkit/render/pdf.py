@@ -26,7 +26,7 @@ from permitkit.drawing.shapes import (
     Role,
     turned,
 )
-from permitkit.drawing.sheet import flatten
+from permitkit.drawing.sheet import inked
 from permitkit.render.fonts import REGULAR, font_name, register
 from permitkit.render.hatching import Tile, tile
 from permitkit.render.pens import PENS, TONE
@@ -133,8 +133,8 @@ class Ink:
         }
 
     def draw(self, shapes: Iterable[Shape]) -> None:
-        """Draw shapes in their order."""
-        for mark in flatten(shapes):
+        """Draw shapes in their order, texts last."""
+        for mark in inked(shapes):
             self._draw[type(mark)](mark)
 
     def _take(self, role: Role) -> None:
@@ -244,6 +244,7 @@ class Ink:
         canvas.beginForm(form, low, low, high, high)
         pen = PENS[Role.HATCH]
         canvas.setLineWidth(pen.width_mm)
+        canvas.setDash(list(pen.dashes_mm))
         canvas.setStrokeColorRGB(*pen.colour)
         canvas.setLineCap(_ROUND)
         strokes, specks = _tile_paths(marks)

@@ -28,6 +28,7 @@ from permitkit.drawing.shapes import (
     Role,
     turned,
 )
+from permitkit.drawing.sheet import inked
 from permitkit.render.hatching import Tile, tile
 from permitkit.render.pens import PENS, TONE
 
@@ -65,7 +66,7 @@ def render_svg(sheet: Sheet, language: str = "en-US") -> bytes:
             f"<title>{_text(sheet.title)}</title>",
             f"<desc>{_text(f'{sheet.number} {sheet.scale_text}'.strip())}</desc>",
             '<rect width="100%" height="100%" fill="#fff"/>',
-            *_Page(sheet).elements(sheet.primitives),
+            *_Page(sheet).elements(inked(sheet.shapes)),
             "</svg>\n",
         )
     ).encode()

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from permitkit.model.keys import deadlines, papers, walk
 from permitkit.model.telling.conditions import any_of
 from permitkit.model.telling.values import seasons_text, value_text
-from permitkit.model.values import Items, Seasons, Span, Spans, Words
+from permitkit.model.values import Item, Items, Seasons, Span, Spans, Words
+from permitkit.model.vocabulary.inspections import inspection_kind
 from permitkit.study.dates_and_money import CalendarStudy, DatedStep
 from permitkit.study.days import DAY, HOURS_A_DAY, WorkCalendar, next_on, told
 from permitkit.study.reckoning import Events, Onward, Reckoner, unsaid
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
     from permitkit.model.job import Job
-    from permitkit.model.values import Item
+    from permitkit.model.rules import RuleKey
     from permitkit.study.in_force import RulesInForce
 
 __all__ = ["study_calendar"]
@@ -80,13 +81,15 @@ def study_calendar(job: Job, rules: RulesInForce, working: WorkCalendar) -> Cale
         insured,
         *_season(rules, job.dates.start),
     )
+    start, waits_for = _earliest_start(count, known)
     days = working.working_between(job.dates.start, job.dates.finish)
     return CalendarStudy(
         steps=tuple(sorted(every, key=lambda step: (step.day is None, step.day or job.filing))),
         work_days=tuple(sorted({job.dates.start, *days, job.dates.finish})),
         holidays_used=_holidays(job, count, known),
         earliest_issue=earliest,
-        earliest_start=_earliest_start(count, known),
+        earliest_start=start,
+        start_waits_for=waits_for,
         permit_until=known["permit-until"],
         guarantee_until=known["guarantee-until"],
         locate_from=known["dig-from"],
@@ -236,12 +239,25 @@ def _cured(job: Job, count: Reckoner) -> Iterator[DatedStep]:
 
 
 def _inspections(job: Job, count: Reckoner) -> Iterator[DatedStep]:
-    """Yield the last day to book each inspection the town calls for."""
+    """Yield the last day to book each inspection the town calls for, and the day of one owed later.
+
+    One without a notice of its own has the one that holds for any; where the town names none,
+    those that the job plans are booked by it.
+    """
     value = count.rules[papers.DATES_INSPECTIONS].value
-    for item in value.items if isinstance(value, Items) else ():
+    general = count.rules[deadlines.DATES_INSPECTION_NOTICE].value
+    items = value.items if isinstance(value, Items) else ()
+    if not items and isinstance(general, Span):
+        items = tuple(Item(name) for name in job.dates.inspections)
+    for item in items:
         at_times = f" (only if {item.only_if})" if item.only_if else ""
+        if item.after is not None:
+            what = f"due: {item.name}{at_times}"
+            yield count.later("inspection", what, item.after, item.clock or "finish")
+            continue
         what = f"last day to book: {item.name}{at_times}"
-        yield count.before("inspection", what, item.notice, _inspected_at(item, job))
+        notice = item.notice or (general if isinstance(general, Span) else None)
+        yield count.before("inspection", what, notice, _inspected_at(item, job))
 
 
 def _inspected_at(item: Item, job: Job) -> str:
@@ -249,9 +265,9 @@ def _inspected_at(item: Item, job: Job) -> str:
 
     A final inspection goes with the finish, any other with the concrete, or the start if none.
     """
-    if item.clock:
+    if item.clock and item.clock != "inspection":
         return item.clock
-    if "final" in item.name.lower():
+    if inspection_kind(item.name) == "final":
         return "finish"
     return "concrete" if job.dates.concrete else "start"
 
@@ -286,15 +302,25 @@ def _shut_from(seasons: Seasons, start: date) -> date | None:
     return min((day for day in days if seasons.shut(day)), default=None)
 
 
-def _earliest_start(count: Reckoner, known: Mapping[str, date | None]) -> date | None:
-    """Return the first working day on which permit, notice and locates all allow work."""
+def _earliest_start(
+    count: Reckoner, known: Mapping[str, date | None]
+) -> tuple[date | None, RuleKey]:
+    """Return the first working day on which notice, permit and locates all allow work.
+
+    With it the question whose answer sets that day: of several the one named first.
+    """
     lead, issue = count.rules[papers.DATES_LEAD].value, count.events["issue"]
     if issue is None:
-        return None
-    days = [issue, known["dig-from"] or issue]
+        return None, papers.DATES_LEAD
     told_on = count.events["filing"] if _counts_from_filing(lead) else issue
-    days += filter(None, [count.over(lead, told_on or issue)])
-    return count.working.on_or_after(max(days))
+    noticed = count.over(lead, told_on or issue)
+    days = [(noticed, papers.DATES_LEAD)] if noticed else []
+    days += [
+        (issue, papers.DATES_REVIEW),
+        (known["dig-from"] or issue, papers.DATES_LOCATE_WAIT),
+    ]
+    day, binds = max(days, key=lambda pair: pair[0])
+    return count.working.on_or_after(day), binds
 
 
 def _counts_from_filing(lead: object) -> bool:

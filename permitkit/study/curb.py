@@ -204,6 +204,7 @@ def _hole(job: Job, rules: RulesInForce, heights: CurbHeights, pipe: Pipe, laid:
         ),
         fitting_bits_m=limits.fitting_bits_m(size.outside_m, size.bore_m),
         largest_bit_m=limits.largest_bit_m(),
+        bit_barred=not limits.bit.allows(core.bit_m) and limits.has_room(size),
     )
 
 

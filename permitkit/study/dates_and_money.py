@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 
+from permitkit.model.rules import RuleKey
 from permitkit.units import write_money
 
 __all__ = ["CalendarStudy", "DatedStep", "FeeRow", "FeesStudy", "MoneyTotal"]
@@ -33,6 +34,7 @@ class CalendarStudy:
 
     `due` has the last day of each deadline, by its rule's key; `late` what a day would be if an
     event of no known hour came too late in the day, by the step's key.
+    `start_waits_for` is the question whose answer sets the earliest start.
     """
 
     steps: tuple[DatedStep, ...]
@@ -40,6 +42,7 @@ class CalendarStudy:
     holidays_used: tuple[tuple[date, str], ...]
     earliest_issue: date | None
     earliest_start: date | None
+    start_waits_for: RuleKey
     permit_until: date | None
     guarantee_until: date | None
     locate_from: date | None
@@ -70,6 +73,14 @@ class FeeRow:
     kept: Decimal | None = None
     note: str = ""
     or_more: bool = False
+
+    @property
+    def beside(self) -> str:
+        """What has to be known besides the sum: its permit, what comes back, the notes."""
+        back = "refundable" if self.refundable else ""
+        kept = f"{write_money(self.kept)} kept" if self.kept is not None else ""
+        permit = f"for the permit {self.permit}" if self.permit else ""
+        return "; ".join(filter(None, (permit, back, kept, self.note)))
 
     @property
     def settled(self) -> bool:

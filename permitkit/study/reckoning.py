@@ -153,6 +153,14 @@ class Reckoner:
         """Return the last day on which a rule's wait may begin that an event must wait for."""
         return self.before(key, what, self.rules[asks].value, event)
 
+    def later(self, key: str, what: str, span: Span, event: str) -> DatedStep:
+        """Return the day a span after an event."""
+        begun = self.events.get(event)
+        if begun is None or span.endless:
+            return DatedStep(key, what, None, f"{span.text} after {_called(event)}")
+        how = f"{span.text} after {_called(event)} on {told(begun)}"
+        return DatedStep(key, what, self.working.last_day(span, begun), how)
+
     def before(self, key: str, what: str, span: object, event: str) -> DatedStep:
         """Return the last day on which a wait may begin that must be over by an event."""
         deadline = self.events.get(event)

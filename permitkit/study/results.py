@@ -245,7 +245,10 @@ class Window:
 
 @dataclass(frozen=True, slots=True)
 class HoleStudy:
-    """A core in the curb. Heights are above the flow line."""
+    """A core in the curb. Heights are above the flow line.
+
+    `bit_barred` tells that the curb has room for the hole, and the town takes none of its width.
+    """
 
     bit_m: float
     pipe_outside_m: float
@@ -265,6 +268,7 @@ class HoleStudy:
     window: Window
     fitting_bits_m: tuple[float, ...]
     largest_bit_m: float | None
+    bit_barred: bool
 
 
 @dataclass(frozen=True, slots=True)

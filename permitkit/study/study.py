@@ -80,10 +80,10 @@ def _study(job: Job, rules: RulesInForce) -> tuple[Study, RulesInForce]:
     cut = study_cut(job, rules, line, ground)
     traffic = study_traffic(job, rules)
     calendar = study_calendar(job, rules, working)
-    sized = rules.with_sizes(
-        size_facts(job, water, cut, deepest_m(line, ground), len(calendar.work_days))
-    )
-    fees = work_out(sized, quantities(job, cut))
+    depth_m = deepest_m(line, ground)
+    sized = rules.with_sizes(size_facts(job, water, cut, depth_m, len(calendar.work_days)))
+    paid = [payment.line for payment in job.payment if payment.line]
+    fees = work_out(sized, quantities(job, cut, depth_m), paid)
     return Study(water, curb, cut, traffic, calendar, fees), sized
 
 

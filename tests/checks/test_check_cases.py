@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import cases_curb
 import cases_curbside
 import cases_line
 import cases_papers
@@ -16,6 +17,7 @@ from permitkit.model.verdict import Outcome
 
 CASES = [
     *cases_curbside.CASES,
+    *cases_curb.CASES,
     *cases_line.CASES,
     *cases_walk.CASES,
     *cases_papers.CASES,

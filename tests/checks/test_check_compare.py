@@ -13,6 +13,7 @@ from permitkit.checks import compare
 from permitkit.checks.scale import Yardstick
 from permitkit.model.keys import KEYS
 from permitkit.model.verdict import Outcome
+from permitkit.model.vocabulary.pipes import pipe_fits
 from permitkit.study.results import MoneyTotal
 from permitkit.units import Kind, read_measure
 
@@ -44,6 +45,10 @@ COMPARATORS: dict[str, tuple[str, Callable[[InForce], Finding]]] = {
         "docs.required",
         lambda r: next(iter(compare.listed(r, lambda _: True, cure=str))),
     ),
+    "planned": (
+        "dates.inspections",
+        lambda r: next(iter(compare.planned(r, ["final"]))),
+    ),
     "in_order": ("outlet.order", lambda r: next(iter(compare.in_order(r, "core", ())))),
     "on_or_after": ("dates.review", lambda r: compare.on_or_after(r, DAY, DAY)),
     "on_or_before": ("dates.validity", lambda r: compare.on_or_before(r, DAY, DAY)),
@@ -68,6 +73,7 @@ def test_every_comparator_is_held_against_the_honest_answers() -> None:
     others = {
         "Yardstick",
         "asked",
+        "held_for",
         "holds",
         "honest",
         "longest",
@@ -184,12 +190,12 @@ def test_a_word_left_out_fails_unless_it_may_be() -> None:
     assert compare.one_of(grout, "mortar", cure="use grout").cure == "use grout"
 
 
-def test_a_kind_may_be_a_part_of_the_full_name() -> None:
+def test_a_kind_of_pipe_fits_by_what_it_says() -> None:
     pipe = in_force(rule("pipe.kind", one_of=["Sch 40 PVC"]), "pipe.kind")
 
     assert compare.one_of(pipe, "3 in sch 40 PVC").outcome is Outcome.FAILS
-    assert compare.one_of(pipe, "3 in sch 40 PVC", part=True).outcome is Outcome.MEETS
-    assert compare.one_of(pipe, "4 in SDR 35 PVC", part=True).outcome is Outcome.FAILS
+    assert compare.one_of(pipe, "3 in sch 40 PVC", fits=pipe_fits).outcome is Outcome.MEETS
+    assert compare.one_of(pipe, "4 in SDR 35 PVC", fits=pipe_fits).outcome is Outcome.FAILS
 
 
 def test_a_list_is_asked_for_once_however_many_layers_name_it() -> None:

@@ -218,7 +218,7 @@ def test_a_count_that_is_missing_is_whole() -> None:
     ("changes", "rules", "cure"),
     [
         ({"outlet.bit": "4 1/8 in"}, "", "drill with a bit of 4 in"),
-        ({}, rule("core.bit", exactly="3 in"), "no 4 in hole fits a 6 in curb; largest is 3 in"),
+        ({}, rule("core.bit", exactly="3 in"), "the town takes no 4 in hole; largest is 3 in"),
     ],
 )
 def test_a_bit_of_the_wrong_width_is_told_which_would_do(

@@ -48,7 +48,7 @@ class TestFit:
             "              Standards, 2025 edition, section 4.3)\n"
             "  not above   0.5 in: the strip over the hole top (Millrace Public Works\n"
             "              Standards, 2025 edition, section 4.3)\n"
-            "bit centre    3 1/2 in to 3 15/16 in below the curb top\n"
+            "bit center    3 1/2 in to 3 15/16 in below the curb top\n"
         )
 
     def test_an_empty_window_says_which_two_limits_cross_and_by_how_much(self) -> None:

@@ -22,7 +22,7 @@ def test_a_call_script_asks_what_is_open_with_room_for_name_and_day() -> None:
     assert done.code == 0
     assert "Spoken with: ____" in done.out
     assert "Date: ____" in done.out
-    assert "Open: where the surface above is pavement: set by detail M-9" in done.out
+    assert "Open: where it lies under pavement: set by detail M-9" in done.out
     assert "How wide may the hole be?" not in done.out
     assert too_wide(done.out) == []
 

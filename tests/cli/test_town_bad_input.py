@@ -22,7 +22,7 @@ standing = "invented"
 title = "Ford Code"
 read = 2026-03-02
 """
-BOTH_FIRST = """
+TWICE = """
 [[edition]]
 key = "core.bit"
 [[edition.case]]
@@ -30,7 +30,7 @@ when = { curb = "rolled" }
 at_most = "3 in"
 cite = "code 1"
 [[edition.case]]
-when = { street_class = "arterial" }
+when = { curb = "rolled" }
 at_most = "4 in"
 cite = "code 1"
 """
@@ -96,14 +96,13 @@ def written(folder: Path, text: str, place: str = "ford") -> Path:
 
 TOO_DEEP = fault(RULES, "tables nested too deep", "at most 12 within one another")
 WRONG = {
-    "two cases that can both be first": (
-        HEAD + BOTH_FIRST,
+    "one condition twice": (
+        HEAD + TWICE,
         fault(
-            f"{RULES}: core.bit: cases 1 and 2",
-            "both can fit one job: the curb's shape is rolled gives at most 3 in; "
-            "the class of street is arterial gives at most 4 in",
-            "cases that exclude each other, or one narrower than the other",
-            "add a fact to one of them, or put a case for both in front",
+            f"{RULES}: core.bit: case 2",
+            "a case never reached: case 1 fits first (the curb is rolled)",
+            "one case for one condition",
+            "leave out the one or the other",
         ),
     ),
     "a case that another always takes first": (

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from datetime import date
 from functools import cache
-from random import Random
 from typing import TYPE_CHECKING, Any
 
+from random_maker import Maker
+from random_work import cut, inflows, restoration, traffic
+
+from permitkit.load.agreement import disagreements
 from permitkit.load.assumptions import with_assumptions
 from permitkit.load.rule_sheet import load_layers
 from permitkit.model.job import Job
@@ -18,42 +21,8 @@ if TYPE_CHECKING:
 
 __all__ = ["random_job", "random_study"]
 
-FOOT_M = 0.3048
-NAMES = ("Ash Court", "Lower Pemberton-Whitlow Embankment Road", "Oak St", "Q", "Ny Østergade 4")
 PIPES = (("3-sch40", 3.5), ("4-sdr35", 4.215), ("2-sch40", 2.375))
 BITS = (3.0, 4.0, 4.5, 5.0)
-
-
-class Maker:
-    """The chances of one job, and the way its quantities are written."""
-
-    def __init__(self, seed: int) -> None:
-        self.chance = Random(seed)  # noqa: S311 - for tests, not for secrets
-        self.metric = self.chance.random() < 0.3
-
-    def between(self, low: float, high: float) -> float:
-        return self.chance.uniform(low, high)
-
-    def likely(self, share: float) -> bool:
-        return self.chance.random() < share
-
-    def length(self, feet: float) -> str:
-        if self.metric:
-            return f"{feet * FOOT_M:.3f} m"
-        if self.likely(0.5):
-            return f"{feet:.2f} ft"
-        whole, inches = divmod(round(feet * 12), 12)
-        return f"{whole} ft {inches} in"
-
-    def size(self, inches: float) -> str:
-        return f"{inches * 25.4:.1f} mm" if self.metric else f"{round(inches * 8) / 8} in"
-
-    def level(self, feet: float) -> str:
-        return f"{feet * FOOT_M:.3f} m" if self.metric else f"{feet:.2f} ft"
-
-    def name(self) -> str:
-        name = self.chance.choice(NAMES)
-        return name if self.likely(0.95) else ("Very " * 40 + name)[:200]
 
 
 def random_job(seed: int) -> Job:
@@ -82,13 +51,21 @@ def random_job(seed: int) -> Job:
     station = make.between(0.5, max(frontage - 0.5, 1.0))
     if make.likely(0.05):
         station = frontage + make.between(1, 10)
-    table["outlet"] = _outlet(make, curb, station, row)
-    table["drain"] = _drain(make, table["outlet"], station, (row, house))
+    kind = _kind(make, curb)
+    if kind == "hollow":
+        table |= _hollow(make, curb, station, (verge, front))
+    else:
+        table["outlet"] = _outlet(make, kind, station, row)
+        table["drain"] = _drain(make, table["outlet"], station, (row, house))
+        table["cut"] = cut(make, row, walk)
     table["feature"] = _features(make, frontage)
     table["utility"] = _utilities(make, row)
-    table["existing"] = _old_holes(make, frontage, table["outlet"])
-    table["cut"] = _cut(make, row, walk)
+    table["existing"] = _old_holes(make, frontage, kind)
+    table["restoration"] = restoration(make)
+    table["traffic"] = traffic(make)
     table["curb"] = {key: value for key, value in curb.items() if not key.startswith("_")}
+    faults = list(disagreements(table, f"seed {seed}"))
+    assert not faults, faults
     return with_assumptions(Job.model_validate(table))
 
 
@@ -110,12 +87,11 @@ def _site(make: Maker, frontage: float) -> dict[str, Any]:
             "name": make.name(),
             "speed": "25 mph",
             "width": make.length(make.between(20, 48)),
+            "lanes": make.chance.choice((1, 2, 2, 2, 4, 6)),
             "parking": make.chance.choice(("both sides", "this side", "far side", "none")),
         },
         "level": {"benchmark": "curb top", "benchmark_level": make.level(100)},
         "gutter": _gutter(make),
-        "restoration": {"grout": "non-shrink grout"},
-        "traffic": {"walk_closed": False, "lane_taken": "none"},
         "dates": {"start": date(2026, 5, 4), "finish": date(2026, 5, 8)},
         "locate": {"ticket": "26-1"} if make.likely(0.5) else {},
     }
@@ -145,7 +121,9 @@ def _gutter(make: Maker) -> dict[str, Any]:
 def _curb(make: Maker) -> dict[str, Any]:
     """Return the curb; `_thick` in feet and `_reveal` in inches are for the rest of the job."""
     shape = make.chance.choice(
-        ("vertical", "vertical", "granite", "sloping", "rolled", "half-round")
+        ("vertical",) * 4
+        + ("granite", "granite", "sloping", "sloping")
+        + ("rolled", "rolled", "half-round", "half-round", "none")
     )
     reveal = round(
         make.between(5, 8) if shape not in {"rolled", "half-round"} else make.between(3, 5), 1
@@ -174,50 +152,108 @@ def _curb(make: Maker) -> dict[str, Any]:
 def _walk(make: Maker, width: float, front: float) -> dict[str, Any]:
     """Return the walk."""
     panel = make.between(4, 6)
-    return {
+    table: dict[str, Any] = {
         "width": make.length(width),
         "panel_length": make.length(panel),
-        "joint_left_of_run": make.length(make.between(0.2, 0.9) * panel),
+        "joint_left_of_run": make.length(make.between(0.0, 0.9) * panel),
+        "surface": make.chance.choice(("concrete",) * 5 + ("asphalt", "brick", "stone")),
+        "use": make.chance.choice(("plain", "plain", "plain", "driveway", "ramp")),
         "cross_slope": "2 %",
         "level_curb_side": make.level(100 + 0.02 * front),
         "level_house_side": make.level(100 + 0.02 * (front + width)),
     }
+    if make.likely(0.5):
+        table |= {"cross_slope_left": "1.8 %", "cross_slope_right": "2.1 %", "running_slope": "1 %"}
+    return table | ({"thickness": make.size(make.between(3, 7))} if make.likely(0.6) else {})
 
 
-def _outlet(make: Maker, curb: dict[str, Any], station: float, row: float) -> dict[str, Any]:
-    """Return the outlet: a core, a notch, or one that is not at the curb."""
-    outlet: dict[str, Any] = {"station": make.length(station)}
-    if make.likely(0.15):
-        away = make.length(make.between(6, 15))
-        rim = {
-            "rim": make.level(100.8),
-            "to_row": away,
-            "to_side_line": away,
-            "to_walk": away,
-            "to_house": away,
-        }
-        if make.likely(0.7):
-            rim |= {
-                "pit_width": make.size(24),
-                "pit_length": make.size(24),
-                "pit_depth": make.size(18),
-            }
-            rim |= {"weep": make.size(0.375), "pit_voids": "40 %"}
-        return outlet | {"kind": "emitter", "emitter": rim, "_back": row + make.between(6, 10)}
-    pipe, outside = make.chance.choice(PIPES)
-    if curb["shape"] in {"rolled", "half-round"}:
-        outlet |= {"kind": "notch", "pipe": "tube-4x2", "width": make.size(make.between(3, 6))}
-        outlet |= {"floor_toe": make.size(0.5), "floor_slope": "2 %"}
-        return outlet | ({"plate": "steel plate"} if make.likely(0.3) else {})
-    bit = next(bit for bit in BITS if bit >= outside + 0.4)
-    outlet |= {"kind": "core", "pipe": pipe, "bit": make.size(bit)}
-    outlet["hole_bottom"] = make.size(make.chance.choice((0.125, 0.375, 0.5)))
-    outlet["drill_from"] = make.chance.choice(("behind", "street"))
+def _kind(make: Maker, curb: dict[str, Any]) -> str:
+    """Return a way to let the water go that this curb may have; `hollow` is one without a pipe."""
+    lawn = ("emitter", "emitter", "dry well", "storm lateral")
+    if curb["shape"] == "none":
+        return make.chance.choice(lawn)
     if make.likely(0.2):
-        outlet |= {"count": 2, "spacing": make.size(24)}
+        return make.chance.choice(lawn)
+    if curb["shape"] in {"rolled", "half-round"}:
+        return make.chance.choice(("notch", "notch", "notch", "culvert under walk", "hollow"))
+    ways = ("core",) * 6 + ("existing hole", "notch", "culvert under walk", "hollow")
+    return make.chance.choice(ways)
+
+
+def _outlet(make: Maker, kind: str, station: float, row: float) -> dict[str, Any]:
+    """Return the outlet; `_back` in feet is how far behind the curb one in the lawn lies."""
+    outlet: dict[str, Any] = {"kind": kind, "station": make.length(station)}
+    if kind in {"emitter", "dry well", "storm lateral"}:
+        back = -make.between(2, 6) if kind == "storm lateral" else make.between(6, 10)
+        own = {"emitter": _emitter(make)} if kind == "emitter" else {}
+        return outlet | own | {"_back": max(row + back, 1.0)}
     if make.likely(0.5):
         outlet |= {"tie_line": make.length(station), "tie_line_from": "left side line extended"}
+    if kind in {"notch", "culvert under walk"}:
+        return outlet | {"pipe": "tube-4x2"} | _notch(make)
+    pipe, outside = make.chance.choice(PIPES)
+    bit = next(bit for bit in BITS if bit >= outside + 0.4)
+    outlet |= {"pipe": pipe, "bit": make.size(bit)}
+    outlet["hole_bottom"] = make.size(make.chance.choice((0.125, 0.375, 0.5)))
+    outlet["drill_from"] = make.chance.choice(("behind", "street"))
+    if kind == "core" and make.likely(0.2):
+        outlet |= {"count": 2, "spacing": make.size(24)}
     return outlet
+
+
+def _emitter(make: Maker) -> dict[str, Any]:
+    """Return an emitter, with a pit or without."""
+    away = make.length(make.between(6, 15))
+    rim: dict[str, Any] = {
+        "rim": make.level(100.8),
+        "lid_loss": make.chance.choice(("open", "pop-up lid", "grate")),
+        "to_row": away,
+        "to_side_line": away,
+        "to_walk": away,
+        "to_house": away,
+    }
+    if make.likely(0.7):
+        rim |= {"pit_width": make.size(24), "pit_length": make.size(24), "pit_depth": make.size(18)}
+        rim |= {"weep": make.size(0.375), "pit_voids": "40 %"}
+    return rim
+
+
+def _notch(make: Maker) -> dict[str, Any]:
+    """Return the sizes of a notch."""
+    sizes: dict[str, Any] = {
+        "width": make.size(make.between(3, 6)),
+        "floor_toe": make.size(0.5),
+        "floor_slope": "2 %",
+    }
+    sizes |= {"taper": make.size(0.5)} if make.likely(0.4) else {}
+    return sizes | ({"plate": "steel plate"} if make.likely(0.3) else {})
+
+
+def _hollow(
+    make: Maker, curb: dict[str, Any], station: float, edges: tuple[float, float]
+) -> dict[str, Any]:
+    """Return water that gathers in the verge and leaves by one to four notches, with no pipe."""
+    verge, front = edges
+    outlet: dict[str, Any] = {"kind": "notch", "station": make.length(station)} | _notch(make)
+    many = make.chance.randint(1, 4)
+    if many > 1:
+        outlet |= {"count": many, "spacing": make.length(make.between(2, 12))}
+    low = 100 - curb["_reveal"] / 12 * 0.6
+    grounds = ((front - verge, 100.0, "verge"), (front - verge / 2, low, "verge"))
+    return {
+        "outlet": outlet,
+        "drain": {
+            "verge": {"length": make.length(make.between(20, 80)), "low": make.level(low)},
+            "inflow": inflows(make, ["verge"]),
+        },
+        "ground": [
+            {"at": make.length(at), "level": make.level(level), "surface": surface}
+            for at, level, surface in (*grounds, (front, 100.1, "walk"))
+        ]
+        if verge
+        else [],
+        "cut": {"crossing": "none"},
+    }
 
 
 def _drain(
@@ -235,7 +271,7 @@ def _drain(
         end = {"name": "outlet", "ground": make.level(100.7), "invert": make.level(99.9)}
         nodes.append(end | {"station": make.length(x), "offset": make.length(begin)})
     placed = make.likely(0.7)
-    for index in range(make.chance.randint(1, 4)):
+    for index in range(make.chance.choice((1, 2, 3, 4, make.chance.randint(5, 9)))):
         step = (
             make.between(6, 40)
             if index
@@ -244,13 +280,7 @@ def _drain(
         away += step
         offset, x = offset + step * 0.9, max(x + make.between(-6, 6), 0.0)
         name = f"N{index + 1}"
-        node: dict[str, Any] = {
-            "name": name,
-            "ground": make.level(100.9 + 0.02 * away),
-            "invert": make.level(99.9 + 0.012 * away),
-            "opening": make.level(102 + 0.02 * away),
-            "cleanout": make.likely(0.4),
-        }
+        node = _node(make, name, away)
         if placed:
             node |= {"station": make.length(x), "offset": make.length(offset)}
         nodes.append(node)
@@ -258,29 +288,23 @@ def _drain(
             {"upper": name, "lower": lower, "length": make.length(step), "pipe": pipe}
             | ({"barrels": 2} if outlet.get("count") == 2 else {})
         )
-        lower = name
-    return {"node": nodes, "reach": reaches, "inflow": _inflows(make, nodes)}
+        if make.likely(0.85):
+            lower = name
+    return {"node": nodes, "reach": reaches, "inflow": inflows(make, [r["upper"] for r in reaches])}
 
 
-def _inflows(make: Maker, nodes: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    """Return roofs at some nodes, and a pump at one."""
-    names = [node["name"] for node in nodes if node["name"] != "outlet"]
-    flows: list[dict[str, Any]] = [
-        {
-            "name": f"{name} roof",
-            "node": name,
-            "kind": "roof",
-            "area": f"{make.between(10, 40):.1f} m2"
-            if make.metric
-            else f"{make.chance.randint(100, 500)} sq ft",
-        }
-        for name in names
-        if make.likely(0.7) or name == names[-1]
-    ]
-    if make.likely(0.4):
-        pump = {"rate": "12 gpm", "lift": make.length(9), "air_gap": "yes"}
-        flows.append({"name": "sump", "node": names[0], "kind": "sump", "pump": pump})
-    return flows
+def _node(make: Maker, name: str, away: float) -> dict[str, Any]:
+    """Return a node so far along the run, sealed or open."""
+    node: dict[str, Any] = {
+        "name": name,
+        "ground": make.level(100.9 + 0.02 * away),
+        "invert": make.level(99.9 + 0.012 * away),
+        "cleanout": make.likely(0.4),
+    }
+    if make.likely(0.2):
+        return node | {"sealed": True}
+    node["opening"] = make.level(102 + 0.02 * away)
+    return node | {"opening_kind": make.chance.choice(("leaf screen", "patio grate", "air gap"))}
 
 
 def _features(make: Maker, frontage: float) -> list[dict[str, Any]]:
@@ -310,6 +334,7 @@ def _features(make: Maker, frontage: float) -> list[dict[str, Any]]:
                 "trunk": make.size(make.between(3, 30)),
                 "drip_line": make.length(make.between(3, 20)),
             }
+            row |= {"species": "hornbeam"} if make.likely(0.5) else {}
         if row["kind"] in {"hydrant", "pole", "tree"}:
             row |= {
                 "offset": make.length(make.between(1.5, 4)),
@@ -334,30 +359,16 @@ def _utilities(make: Maker, row: float) -> list[dict[str, Any]]:
     ]
 
 
-def _old_holes(make: Maker, frontage: float, outlet: dict[str, Any]) -> list[dict[str, Any]]:
+def _old_holes(make: Maker, frontage: float, kind: str) -> list[dict[str, Any]]:
     """Return holes there already."""
     return [
         {
             "station": make.length(make.between(0, frontage)),
             "size": make.size(3),
-            "plan": "plug" if outlet["kind"] == "emitter" else make.chance.choice(("keep", "plug")),
+            "plan": "plug" if kind == "emitter" else make.chance.choice(("keep", "plug")),
         }
         for _ in range(make.chance.choice((0, 0, 1, 2)))
     ]
-
-
-def _cut(make: Maker, row: float, walk: float) -> dict[str, Any]:
-    """Return the cut in the walk and the trench."""
-    wide = make.between(2, 6)
-    return {
-        "length": make.length(walk),
-        "width": make.length(wide),
-        "left_of_run": make.length(wide * make.between(0.3, 0.7)),
-        "trench_length": make.length(row),
-        "trench_width": make.size(make.between(8, 30)),
-        "trench_depth": make.size(18),
-        "removal": make.chance.choice(("whole panels", "part panel")),
-    }
 
 
 @cache

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 import re
 from functools import cache
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from demo_jobs import job_path
@@ -13,8 +15,9 @@ from permitkit.drawing.frame import drawing_room
 from permitkit.drawing.info import SheetInfo
 from permitkit.drawing.placing import overlaps
 from permitkit.drawing.scale import Kind, Paper, Scale, System, scales
-from permitkit.drawing.shapes import Box, Polygon, Role
-from permitkit.drawing.sheet import flatten, outline, outside
+from permitkit.drawing.shapes import Anchor, Box, Circle, Fill, Polygon, Role
+from permitkit.drawing.sheet import flatten, outline, outside, segments_of
+from permitkit.drawing.sheet_parts.pane import clipped_line
 from permitkit.load.job_file import read_job
 from permitkit.load.rule_sheet import load_layers
 from permitkit.study.study import studied
@@ -32,6 +35,8 @@ if TYPE_CHECKING:
 
 MM_OF_PAPER = 0.1
 HAND_DIG_M = 0.4572
+INK_MM = 0.25
+HALF_STEP_M = 0.0064
 INFO = SheetInfo(
     town="Town of Millrace",
     applicant="Larkspur & Vane Drainage, Inc.",
@@ -130,6 +135,65 @@ def off_scale(sheet: Sheet) -> list[str]:
     ]
 
 
+def misstated(sheet: Sheet) -> list[str]:
+    """Return the dimensions whose text is not their value, rounded to half an inch or finer."""
+    return [
+        f"{row.text} for {row.value_m} m"
+        for row in dimensions_of(sheet)
+        if abs(float(length(row.text)) - row.value_m) > HALF_STEP_M
+    ]
+
+
+def struck(sheet: Sheet) -> list[str]:
+    """Return the texts in the drawing's room that a stroke runs through.
+
+    White behind a text breaks whatever passes there, so that only texts without it can be struck.
+    """
+    room = drawing_room(Paper("", sheet.width_mm, sheet.height_mm)).grown(1.0)
+    discs = [
+        mark.centre
+        for mark in sheet.primitives
+        if isinstance(mark, Circle) and mark.fill is not Fill.NONE
+    ]
+    bare = [
+        (label.text, box.grown(-INK_MM))
+        for label, box in sheet.label_boxes
+        if not label.backing and room.holds(box) and not _in_a_bubble(box, discs)
+    ]
+    return [
+        text
+        for stroke in segments_of(sheet.shapes)
+        for text, box in bare
+        if Box.around(stroke).grown(1e-6).touches(box)
+        for inside in [clipped_line(*stroke, box)]
+        if inside and math.dist(*inside) > INK_MM
+    ]
+
+
+def _in_a_bubble(box: Box, discs: list[tuple[float, float]]) -> bool:
+    """Return whether a text is the number in a bubble, or the letter in a ring."""
+    return any(math.dist(box.centre, centre) < 1.0 for centre in discs)
+
+
+def unnumbered(sheet: Sheet) -> list[str]:
+    """Return the numbers of the key that no bubble of the drawing shows."""
+    room = drawing_room(Paper("", sheet.width_mm, sheet.height_mm))
+    discs = [mark.centre for mark in sheet.primitives if isinstance(mark, Circle)]
+    shown = {
+        label.text
+        for label, box in sheet.label_boxes
+        if room.holds(box) and _in_a_bubble(box, discs)
+    }
+    column = [label for label in sheet.labels if not room.touches(label.box)]
+    keyed = {
+        one.text
+        for one, other in pairwise(column)
+        if one.text.isdigit() and one.anchor is other.anchor is Anchor.NW
+        if abs(one.at[1] - other.at[1]) < MM_OF_PAPER
+    }
+    return sorted(keyed - shown)
+
+
 def faults_of(sheets: Iterable[Sheet]) -> list[str]:
     """Return all that is wrong with some sheets: texts on texts, marks cut off, lengths off."""
     return [fault for sheet in sheets for fault in _faults(sheet)]
@@ -138,7 +202,9 @@ def faults_of(sheets: Iterable[Sheet]) -> list[str]:
 def _faults(sheet: Sheet) -> Iterator[str]:
     yield from (f"{sheet.title}: {one!r} on {two!r}" for one, two in collisions(sheet))
     yield from (f"{sheet.title}: {mark} leaves its room" for mark in escaping(sheet))
-    yield from (f"{sheet.title}: {row}" for row in off_scale(sheet))
+    yield from (f"{sheet.title}: {row}" for row in (*off_scale(sheet), *misstated(sheet)))
+    yield from (f"{sheet.title}: a stroke runs through {text!r}" for text in struck(sheet))
+    yield from (f"{sheet.title}: no bubble {number}" for number in unnumbered(sheet))
     clipped = (box for _, box in sheet.label_boxes if not sheet.paper.holds(box))
     yield from (f"{sheet.title}: a text at {box} leaves the paper" for box in clipped)
 

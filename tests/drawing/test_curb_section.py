@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 import pytest
 from demo_jobs import NAMES
-from random_jobs import random_job, random_study
 from sheet_marks import (
     INFO,
     demo,
@@ -133,28 +132,6 @@ def test_no_demo_has_text_on_text_or_marks_cut_off_or_lengths_off_scale(
 
     assert sheets
     assert faults_of(sheets) == []
-
-
-@pytest.mark.parametrize("seed", range(40))
-def test_a_job_made_by_chance_has_no_fault_on_its_sheets(seed: int) -> None:
-    job = random_job(seed)
-
-    sheets = curb_section(job, random_study(job), replace(INFO, paper=PAPERS[seed % 4]))
-
-    assert faults_of(sheets) == []
-
-
-@pytest.mark.slow
-@pytest.mark.parametrize("hundred", range(10))
-def test_a_thousand_jobs_made_by_chance_have_no_fault_on_their_sheets(hundred: int) -> None:
-    faults = []
-
-    for seed in range(hundred * 100, hundred * 100 + 100):
-        job = random_job(seed)
-        sheets = curb_section(job, random_study(job), replace(INFO, paper=PAPERS[seed % 4]))
-        faults += [f"seed {seed}: {fault}" for fault in faults_of(sheets)]
-
-    assert faults == []
 
 
 def section_scale(sheet: Sheet) -> Scale:

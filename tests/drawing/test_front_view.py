@@ -1,14 +1,10 @@
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
-from random_jobs import random_job, random_study
 from sheet_marks import (
     INFO,
     demo,
     dimensions_of,
-    faults_of,
     marks_of,
     scales_of,
     text_of,
@@ -81,24 +77,3 @@ def test_two_holes_are_drawn_as_far_apart_as_stated() -> None:
 
 def test_no_front_view_without_a_hole_in_the_curb() -> None:
     assert front_view(*demo("harrow-heights-emitter"), INFO) == ()
-
-
-@pytest.mark.parametrize("seed", range(40))
-def test_a_job_made_by_chance_has_no_fault_on_its_sheet(seed: int) -> None:
-    job = random_job(seed)
-
-    sheets = front_view(job, random_study(job), replace(INFO, paper=PAPERS[seed % 4]))
-
-    assert faults_of(sheets) == []
-
-
-@pytest.mark.slow
-def test_a_thousand_jobs_made_by_chance_have_no_fault_on_their_sheets() -> None:
-    faults = []
-
-    for seed in range(1000):
-        job = random_job(seed)
-        sheets = front_view(job, random_study(job), replace(INFO, paper=PAPERS[seed % 4]))
-        faults += [f"seed {seed}: {fault}" for fault in faults_of(sheets)]
-
-    assert faults == []

@@ -228,3 +228,41 @@ def test_a_taken_box_is_not_free(first: Box, second: Box) -> None:
 
     if first.touches(second) and ROOM.holds(first) and ROOM.holds(second):
         assert not paper.free(second)
+
+
+def test_a_text_keeps_a_millimetre_from_another_where_that_can_be_had() -> None:
+    room, beside = Box(0, 0, 80, 40), Box(41.5, 18, 60, 22)
+    want = Want(10.0, 4.0, (30.0, 20.0), clear_mm=1.0)
+
+    (found,) = place([want], room, [beside])
+
+    assert found.mode is Mode.BESIDE
+    assert not found.box.grown(0.98).touches(beside)
+
+
+def test_no_bubble_covers_the_point_that_another_text_speaks_of() -> None:
+    tips = [(20.0 + 2.0 * index, 20.0) for index in range(6)]
+    wants = [Want(30.0, 4.0, tip) for tip in tips]
+    strokes = [((0.0, y), (60.0, y)) for y in (4.0, 8.0, 12.0, 16.0, 24.0, 28.0, 32.0, 36.0)]
+
+    found = place(wants, Box(0, 0, 60, 40), (), strokes)
+
+    assert all(spot.mode is not Mode.UNPLACED for spot in found)
+    assert not any(spot.box.touches(Box(*tip, *tip).grown(0.01)) for spot in found for tip in tips)
+
+
+def test_a_leader_goes_round_a_pipe_where_it_can_and_over_it_where_it_must() -> None:
+    room = Box(0.0, 0.0, 100.0, 60.0)
+    pipe = ((0.0, 32.0), (100.0, 32.0))
+    barrier = [((0.0, y), (100.0, y)) for y in (27.0, 28.0)]
+    strokes = [pipe, *barrier]
+    want = Want(20.0, 3.4, (50.0, 30.0))
+
+    (free,) = place([want], room, (), strokes)
+    (kept,) = place([want], room, (), strokes, [pipe])
+    (forced,) = place([want], room._replace(bottom=25.0), (), strokes, [pipe])
+
+    assert free.mode is kept.mode is forced.mode is Mode.LED
+    assert free.box.bottom > 32.0
+    assert kept.box.top < 27.0
+    assert forced.box.bottom > 32.0

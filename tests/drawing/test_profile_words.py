@@ -13,7 +13,9 @@ from permitkit.drawing.profile import profile
 from permitkit.drawing.profile.course import course_of
 from permitkit.drawing.profile.crossings import hand_dug_m
 from permitkit.errors import InputError
+from permitkit.model.site import GroundPoint
 
+FOOT = 0.3048
 TICK_LIST = {
     "node names": "N1",
     "stations": "station 41 ft 6 in",
@@ -65,6 +67,19 @@ def test_water_above_an_opening_is_told_as_such() -> None:
 
     assert "patio grate 99.92 ft, water 7 1/8 in above it" in text_of(sheets)
     assert "short 7 1/8 in" in text_of(sheets)
+
+
+def test_ground_shot_in_front_of_an_emitter_is_drawn_and_not_dropped() -> None:
+    job, study = demo("harrow-heights-emitter")
+    shot = GroundPoint.model_validate({"at": "20 ft", "level": "100.05 ft", "surface": "lawn"})
+    seen = job.model_copy(update={"ground": (*job.ground, shot)})
+
+    before, after = (set(course_of(one, study).surface) for one in (job, seen))
+
+    assert len(after) == len(before) + 1
+    assert any(
+        point == pytest.approx(((20 - 24.5) * FOOT, 100.05 * FOOT)) for point in after - before
+    )
 
 
 def test_an_emitter_ends_the_run_with_its_rim_pit_and_water() -> None:

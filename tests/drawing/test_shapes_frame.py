@@ -128,7 +128,7 @@ def test_what_finds_no_room_is_handed_back_whole_and_the_sheet_says_so(paper: Pa
     notes = tuple(f"{number}: {LONG}" for number in range(20))
 
     sheet = framed(paper, FULL, everything(paper), notes=notes)
-    more = continuation(sheet, paper, replace(FULL, title="Notes", number=5))
+    more = continuation((sheet,), paper, replace(FULL, title="Notes", number=5))
 
     assert "Continued on the notes sheet." in words_of(sheet)
     printed = " ".join([words_of(sheet), *(words_of(page) for page in more)])
@@ -145,7 +145,7 @@ def test_a_sheet_with_room_for_all_is_not_continued() -> None:
 
     assert sheet.left_over == ()
     assert "Continued" not in words_of(sheet)
-    assert continuation(sheet, TABLOID.landscape, FULL) == ()
+    assert continuation((sheet,), TABLOID.landscape, FULL) == ()
 
 
 @pytest.mark.parametrize("paper", PAPERS, ids=named)
@@ -268,3 +268,36 @@ def test_the_foot_of_a_sheet_is_left_for_the_page_number() -> None:
 
     (border,) = [mark for mark in sheet.primitives if isinstance(mark, Polygon)][:1]
     assert min(y for _, y in border.points) >= 12.0
+
+
+def test_the_pointer_to_the_notes_stands_under_the_last_note_and_over_no_title_block() -> None:
+    full = replace(FULL, address=LONG, applicant=LONG, datum=LONG, disclaimer=LONG, title=LONG)
+    notes = tuple(f"Note {number} of many that do not all fit." for number in range(60))
+
+    for paper in (LETTER.portrait, A4.portrait, LETTER.landscape, TABLOID.landscape):
+        sheet = framed(paper, full, (), scales=(TEN,), notes=notes)
+
+        assert sheet.left_over
+        assert collisions(sheet) == []
+        pointers = [one for one in sheet.labels if one.text.startswith("Continued")]
+        told = [one.box for one in sheet.labels if one.text.startswith("Note ")]
+        for pointer in pointers:
+            over = [box for box in told if abs(box.left - pointer.box.left) < 0.5]
+            assert all(box.bottom >= pointer.box.top - 0.1 for box in over)
+            assert not any(drawing_room(paper).touches(box) for box in (*told, pointer.box))
+
+
+def test_what_several_sheets_leave_over_is_gathered_and_said_once() -> None:
+    notes = tuple(f"Note {number} of many that do not all fit." for number in range(60))
+    sheets = [
+        framed(LETTER.landscape, replace(FULL, number=number), (), notes=(*notes, own))
+        for number, own in ((3, "Only here."), (4, "Only there."))
+    ]
+
+    (more,) = continuation(sheets, LETTER.landscape, replace(FULL, title="Notes", number=5))
+
+    words = words_of(more)
+    assert words.count("Note 59 of many") == 1
+    assert "continued from sheet 3 and 4" in words
+    assert "Only here." in words
+    assert "Only there." in words

@@ -4,12 +4,11 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
-from random_jobs import random_job, random_study
 from sheet_marks import collisions, demo
 
 from permitkit.drawing.scale import LETTER
 from permitkit.drawing.shapes import Box, Fill, Hatch, Line, Pattern, Polygon, Role
-from permitkit.drawing.sheet import Sheet, flatten, labels_of, outline
+from permitkit.drawing.sheet import Sheet, flatten, labels_of
 from permitkit.drawing.window_chart import window_chart
 from permitkit.render.blocks import Drawing
 from permitkit.render.flow import render_flow
@@ -151,18 +150,6 @@ def test_limits_at_one_height_still_make_a_chart() -> None:
 def test_where_no_hole_is_cored_there_is_no_chart() -> None:
     assert window_chart(*demo("sorrel-flats-notch")) is None
     assert window_chart(*demo("harrow-heights-emitter")) is None
-
-
-@pytest.mark.parametrize("seed", range(24))
-def test_a_chart_made_by_chance_has_no_text_on_another_and_stays_in_its_box(seed: int) -> None:
-    job = random_job(seed)
-    chart = window_chart(job, random_study(job))
-    if chart is None:
-        return
-    box = Box(0.0, 0.0, chart.width_mm, chart.height_mm).grown(0.6)
-
-    assert collisions(Sheet(chart.width_mm, chart.height_mm, "", chart.shapes)) == []
-    assert all(box.holds(Box.around(outline(mark))) for mark in flatten(chart.shapes))
 
 
 def test_a_chart_is_set_on_a_page_of_text() -> None:

@@ -42,7 +42,7 @@ def test_what_nobody_measured_is_assumed_and_told(tmp_path: Path) -> None:
             "1/2 in/ft",
             "1/4 in/ft",
             "1 in/ft",
-            "usual for a gutter pan, to be levelled at the hole",
+            "usual for a gutter pan, to be leveled at the hole",
         ),
         "curb.batter": ("1:12", "1:12", "1:12", "drawn as typical"),
         "curb.radius": ("1/2 in", "1/2 in", "1/2 in", "drawn as typical"),

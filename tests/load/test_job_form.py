@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import pytest
 from begun_text import KINDS, begun, empty_fields, filled_in, only_asked, taken
-from demo_jobs import NAMES, ROOT, faults_of, job_path
+from demo_jobs import ROOT, faults_of
 from jsonschema import Draft7Validator
 from pydantic import TypeAdapter, ValidationError
 
@@ -21,14 +21,13 @@ from permitkit.load.job_form.metric import in_metric
 from permitkit.load.job_form.question import Question, Row
 from permitkit.load.job_form.told import left_out, outlets_of
 from permitkit.load.rule_sheet import load_layers
-from permitkit.load.schema import job_file_schema
 from permitkit.model.facts import FACTS
 from permitkit.model.keys import KEYS
 from permitkit.model.verdict import Outcome
 
 sys.path.insert(0, str(ROOT / "tests"))
 
-from regenerate import JOB_GUIDE, JOB_SCHEMA
+from regenerate import JOB_SCHEMA
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -360,59 +359,3 @@ def test_what_the_town_does_not_ask_for_may_be_left_out_without_a_new_fault(
     assert fewer.count("\n#") > text.count("\n#") / 2
     new = {check for check, _ in stopping(fewer) - stopping(taken(text))}
     assert new <= {check for _, check in STOPS}
-
-
-# ---- the guide and the schema
-
-
-def test_every_field_has_a_row_in_the_guide() -> None:
-    guide = JOB_GUIDE.read_text(encoding="utf-8")
-
-    for path, field in FIELDS.items():
-        heading = f"[[{path}]]" if field.many else f"[{path}]"
-        name = f"**`{heading}`**" if field.holds is Holds.TABLE else f"`{path}`"
-        assert f"| {name} | {QUESTIONS[path].asks.replace('|', '/')}" in guide, path
-    assert guide.index("`site.house.left`") < guide.index("`drain.node.invert`")
-    assert guide.index("`drain.node.invert`") < guide.index("`street.speed`")
-
-
-def test_the_schema_is_one_of_its_own_kind() -> None:
-    Draft7Validator.check_schema(VALIDATOR.schema)
-
-    assert json.loads(json.dumps(job_file_schema())) == job_file_schema()
-
-
-@pytest.mark.parametrize("name", NAMES)
-def test_every_demo_job_keeps_to_the_schema(name: str) -> None:
-    table = tomllib.loads(job_path(name).read_text(encoding="utf-8"))
-
-    assert list(VALIDATOR.iter_errors(table)) == []
-
-
-@pytest.mark.parametrize(
-    ("table", "field", "value"),
-    [
-        ("site", "frontage", 64),
-        ("site", "frontige", "64 ft"),
-        ("street", "lanes", 9),
-        ("curb", "shape", "square"),
-        ("walk", "level_curb_side", ""),
-        ("outlet", "kind", "hole"),
-        ("traffic", "walk_closed", "yes"),
-    ],
-)
-def test_a_broken_job_breaks_the_schema(table: str, field: str, value: Any) -> None:  # noqa: ANN401
-    job = tomllib.loads(job_path("millrace-clean").read_text(encoding="utf-8"))
-    job[table][field] = value
-
-    assert list(VALIDATOR.iter_errors(job))
-
-
-def test_an_editor_is_told_the_question_and_an_example() -> None:
-    schema = job_file_schema()["properties"]["curb"]["properties"]["base_depth"]
-
-    assert schema["allOf"] == [{"$ref": "#/definitions/length"}]
-    assert schema["description"] == (
-        "From its top to its underside, where it can be seen. "
-        'Left out: assumed 18 in (drawn as typical). For example: "18 in"'
-    )

@@ -139,7 +139,7 @@ def test_what_is_left_after_conditions_is_told_as_the_rest() -> None:
     words = said(BIT, (sheet(edition("core.bit", *cases)),), DAY)
 
     assert told(BIT, words) == (
-        "where the curb's shape is rolled: ask engineer",
+        "where the curb is rolled: ask engineer",
         "otherwise: at most 4 in",
     )
     assert words[1].source == "Ford Code, section 1"
@@ -237,7 +237,7 @@ def test_what_is_known_beside_an_open_point_is_confirmed() -> None:
     cases = ('when = { curb = "rolled" }\nask = "engineer"', 'at_most = "4 in"\ncite = "code 1"')
     found = question("core.bit", sheet(edition("core.bit", *cases)))
 
-    assert found.points == ("where the curb's shape is rolled: ask engineer",)
+    assert found.points == ("where the curb is rolled: ask engineer",)
     assert found.known == ("otherwise: at most 4 in",)
 
 
@@ -262,7 +262,7 @@ def test_a_job_may_need_what_the_sheet_answers_for_others() -> None:
     found = question("core.bit", sheet(text), needed={"core.bit": "hole"})
 
     assert found.state is State.ANSWERED
-    assert found.known == ("where the curb's shape is rolled: at most 4 in",)
+    assert found.known == ("where the curb is rolled: at most 4 in",)
 
 
 def test_nothing_but_a_name_is_not_known() -> None:
@@ -333,7 +333,7 @@ def test_money_under_a_condition_is_told_with_it() -> None:
     )
     (word,) = said(KEYS["fees.lines"], (sheet(text),), DAY)
 
-    assert word.statements == ("where who applies is owner: permit: $70.00",)
+    assert word.statements == ("where the owner applies: permit: $70.00",)
 
 
 def test_a_change_of_a_layer_is_told_with_its_sheet() -> None:

@@ -32,7 +32,7 @@ def as_sheet(line: str) -> str:
     open_answer = any(word in value for word in ("ask = ", "by_reference = ", "no_rule = "))
     cited = value if open_answer else f'{value[:-2]}, cite = "code 1" }}'
     permit = 'permit = [{ id = "walk", title = "Walk permit", issuer = "Ford" }]\n'
-    return f'{permit}{HEAD}[[edition]]\nkey = "{name}"\ncase = [{cited}]\n'
+    return f"{permit}{HEAD}[rule]\n{name} = {cited}\n"
 
 
 @pytest.mark.parametrize("line", [line for _, line in WRITTEN], ids=[name for name, _ in WRITTEN])

@@ -71,7 +71,7 @@ def test_every_key_stands_in_it_with_its_question_and_an_example() -> None:
 def test_its_examples_load_once_the_mark_is_off_and_a_figure_is_in(tmp_path: Path) -> None:
     lines = new_town().splitlines()
     begin = next(n for n, line in enumerate(lines) if line.startswith("# [source"))
-    end = next(n for n, line in enumerate(lines) if "written at length" in line)
+    end = next(n for n, line in enumerate(lines) if "is a list of cases" in line)
     example = re.compile(r"# (?:[a-z_]+(?:\.[a-z_]+)? = |\[)")
     opened = [
         line.removeprefix("# ") if begin <= n < end and example.match(line) else line
@@ -84,14 +84,17 @@ def test_its_examples_load_once_the_mark_is_off_and_a_figure_is_in(tmp_path: Pat
     assert [permit.id for permit in sheet.permits] == ["street"]
 
 
-def test_its_example_of_the_long_form_loads(tmp_path: Path) -> None:
-    head, mark, long = new_town().partition("# ---- A rule with a condition")
-    rule = "\n".join(line.removeprefix("# ") for line in long.splitlines()[1:])
-    source = '[source.code]\ntitle = "Code"\nread = 2026-03-02\n'
+def test_its_examples_of_cases_and_of_editions_load(tmp_path: Path) -> None:
+    head, mark, long = new_town().partition("# ---- A rule with conditions")
+    lines = [line for line in long.splitlines()[2:] if not line.startswith("# ----")]
+    rules = "\n".join(line.removeprefix("# ") for line in lines)
+    source = '[source.code]\ntitle = "Code"\nread = 2026-03-02\n[rule]\n'
 
-    (sheet, *_) = load_layers("ford", saved(tmp_path, f"{head}{source}{rule}\n"))
+    head = head.replace("[rule]", "")
+    (sheet, *_) = load_layers("ford", saved(tmp_path, f"{head}{source}{rules}\n"))
     assert mark
     assert len(sheet.rules["core.bit"].editions[0].cases) == 2
+    assert len(sheet.rules["pipe.size"].editions) == 2
 
 
 @pytest.mark.parametrize("title", ['The "Ford"', "C:\\Ford", "Förd", "Ford [sheet]\n= 1"])

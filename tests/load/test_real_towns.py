@@ -150,16 +150,10 @@ def test_silverton_bars_water_over_the_walk() -> None:
 
 
 def test_lakeside_park_has_an_order_of_four_and_wants_reasons() -> None:
-    rule = rules_of("lakeside-park-ky", outlet="emitter", yard="side")["outlet.order"]
+    rule = rules_of("lakeside-park-ky")["outlet.order"]
 
-    assert rule.order.steps == ("storm lateral", "core", "emitter in the back yard", "emitter")
+    assert rule.order.steps == ("storm sewer", "gutter", "back yard", "front or side yard")
     assert rule.order.reason_needed
-
-
-def test_lakeside_park_takes_a_notch_for_the_same_step_as_a_core() -> None:
-    steps = rules_of("lakeside-park-ky", outlet="notch")["outlet.order"].order.steps
-
-    assert steps == ("storm lateral", "notch", "emitter")
 
 
 def test_lakeside_park_wants_one_of_its_drawings_at_the_curb() -> None:
@@ -280,7 +274,9 @@ def test_clinton_inspects_before_and_after_the_pour_and_30_days_later() -> None:
 def test_clinton_registers_and_bonds_the_contractor() -> None:
     rules = rules_of("clinton-ia")
 
-    assert rules["fees.registration"].text == "registration: $100.00"
+    assert rules["fees.registration"].text == (
+        "registration: $100.00 (for a year, as excavator or sewer layer)"
+    )
     assert in_all(paid(sized(rules)).bond) == "10000.00"
     assert rules["docs.insurance"].covers[0].each == 1_000_000
 

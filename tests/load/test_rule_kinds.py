@@ -71,8 +71,8 @@ VALUES = [
     ),
     (
         "outlet.order",
-        'order = ["a", "b"], reason_needed = false',
-        Order(("a", "b"), reason_needed=False),
+        'order = ["core", "notch"], reason_needed = false',
+        Order(("core", "notch"), reason_needed=False),
     ),
     ("say.conditions", 'say = "Keep the walk open."', Sentences(("Keep the walk open.",))),
     (
@@ -129,12 +129,12 @@ VALUES = [
         "docs.insurance",
         (
             'covers = [{ kind = "auto", each = 50_000, person = 25_000, aggregate = "$100,000", '
-            'note = "a" }, { kind = "workers", by_law = true }]'
+            'note = "a" }, { kind = "workers compensation", by_law = true }]'
         ),
         Insurance(
             (
-                Cover("auto", Decimal(50000), Decimal(100000), Decimal(25000), note="a"),
-                Cover("workers", Decimal(0), by_law=True),
+                Cover("automobile", Decimal(50000), Decimal(100000), Decimal(25000), note="a"),
+                Cover("workers compensation", by_law=True),
             )
         ),
     ),
@@ -166,9 +166,9 @@ def test_strength_at_two_ages_is_two_pairs() -> None:
 
     assert [value_text(rule.editions[0].cases[0].value) for rule in rules.values()] == [
         "at least 3,500 psi",
-        "28 days, counted from concrete",
+        "28 days, counted from the concrete",
         "at least 2,500 psi",
-        "7 days, counted from concrete",
+        "7 days, counted from the concrete",
     ]
 
 

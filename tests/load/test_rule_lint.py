@@ -5,7 +5,7 @@ from sheet_text import HEAD, sheet
 
 from permitkit.load.find_sheet import list_places
 from permitkit.load.rule_lint import lint, notes
-from permitkit.load.rule_lint.overlap import can_both_fit, is_within
+from permitkit.load.rule_lint.overlap import is_within
 from permitkit.load.rule_sheet import load_layers
 from permitkit.model.rules import When
 
@@ -80,17 +80,17 @@ def test_a_narrower_case_in_front_and_cases_apart_are_in_order(first: str, secon
         ("when = { season = '11-15 to 04-01' }", "when = { season = '03-01 to 06-01' }"),
     ],
 )
-def test_two_cases_that_can_both_be_first_are_told(first: str, second: str) -> None:
-    found = told(edition(base(first, 4), base(second, 6)))
+def test_two_cases_that_one_job_could_fit_are_in_order_since_the_first_counts(
+    first: str, second: str
+) -> None:
+    assert told(edition(base(first, 4), base(second, 6))) == []
 
-    assert [where for where, _ in found] == ["walk.base: cases 1 and 2"]
-    assert "gives at least 4 in" in found[0][1]
 
+def test_one_condition_twice_is_told_whatever_the_values() -> None:
+    twice = ["when = { soil = 'clay', begun = true }", "when = { begun = true, soil = 'clay' }"]
 
-def test_two_cases_with_one_value_do_not_clash() -> None:
-    first, second = "when = { soil = 'clay' }", "when = { begun = true }"
-
-    assert told(edition(base(first, 4), base(second, 4))) == []
+    found = told(edition(base(twice[0], 4), base(twice[1], 6)))
+    assert [where for where, _ in found] == ["walk.base: case 2"]
 
 
 def test_cases_that_count_together_may_overlap() -> None:
@@ -273,7 +273,15 @@ def test_an_authoritys_own_list_of_its_streets_is_not_noted() -> None:
 def test_conditions_lie_within_one_that_always_fits() -> None:
     assert is_within(None, None)
     assert not is_within(None, When(({"soil": ("clay",)},)))
-    assert can_both_fit(None, When(({"soil": ("clay",)},)))
+
+
+def test_a_share_is_offered_every_line_but_its_own() -> None:
+    two = "line = [{ name = 'a', sum = 1 }, { name = 'b', percent = 5, of = 'building cost' }]"
+    (found,) = lint(sheet(f"[rule]\nfees.lines = {{ {two}, cite = 'code 1' }}\n"))
+    (alone,) = lint(sheet(fees("percent = 5, of = 'building cost'")))
+
+    assert found.expected == "cost, fees or another line: a"
+    assert alone.expected == "cost, fees"
 
 
 @pytest.mark.parametrize("place", list_places())

@@ -10,6 +10,8 @@ MONEY = [
     ('name = "a", sum = "five"', "line[1].sum", "'five'", ""),
     ('name = "a", sum = 1.005', "line[1].sum", "'1.005'", ""),
     ('name = "a", sum = 5, to = 4', "line[1].to", "4", ""),
+    ('name = "a", rate = 5, to = 4, per = "hole"', "line[1].to", "4", ""),
+    ('name = "a", ask = "clerk", per = "walks"', "line[1].per", "'walks'", ""),
     ('name = "a", rate = 5, per = "walks"', "line[1].per", "'walks'", ""),
     (
         'name = "a", rate = 5, per = "sq feet of walk"',
@@ -119,3 +121,28 @@ def test_two_lines_of_one_name_need_conditions() -> None:
     lines = '{ name = "a", sum = 1 }, { name = "a", sum = 2 }'
 
     assert fault(f"{RULE}fees.lines = {{ line = [{lines}], cite = 'code 1' }}").found == "'a'"
+
+
+@pytest.mark.parametrize(
+    ("line", "where", "found", "fix"),
+    [
+        (
+            'name = "a", sum = 5, per = "hole"',
+            "line[1].per",
+            "a field 'per', which does not go with the rest",
+            "",
+        ),
+        ('name = "a", sum = 5, permt = "x"', "line[1].permt", "a field 'permt'", "mean permit"),
+        ('name = "a", rate = 5, per = "fathom"', "line[1].per", "'fathom'", ""),
+    ],
+)
+def test_a_field_that_is_refused_is_not_offered(
+    line: str, where: str, found: str, fix: str
+) -> None:
+    told = fault(RULE + f'fees.lines = {{ line = [{{ {line} }}], cite = "code 1" }}')
+
+    assert told.where.endswith(where)
+    assert told.found == found
+    assert fix in told.fix
+    assert bool(fix) == bool(told.fix)
+    assert where.rpartition(".")[2] not in told.expected.removeprefix("one of ").split(", ")

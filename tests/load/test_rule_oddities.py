@@ -130,6 +130,20 @@ def test_a_waiver_may_be_a_ladder_with_what_each_step_needs() -> None:
     assert held.waiver_needs == ("a letter", "a hardship statement", "")
 
 
+def test_a_step_of_a_waiver_may_be_any_one_of_several_or_all_of_them() -> None:
+    anyone, together = (
+        case("core.bit", f'at_most = "4 in", waivable_by = {who}')
+        for who in (
+            '{ any_of = ["planning board", "engineer", "site review"], needs = "a plan" }',
+            '["engineer", { all_of = ["council", "mayor"] }]',
+        )
+    )
+
+    assert anyone.waivable_by == ("planning board, engineer or site review",)
+    assert anyone.waiver_needs == ("a plan",)
+    assert together.waivable_by == ("engineer", "council and mayor")
+
+
 def test_another_office_may_have_to_approve_first() -> None:
     text = 'items = [{ name = "certificate of the sanitation bureau" }]'
 

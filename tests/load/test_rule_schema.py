@@ -11,7 +11,7 @@ from key_uses import key_uses
 from sheet_text import case
 
 from permitkit.load.find_sheet import find_sheet, list_places
-from permitkit.load.key_table import fact_table, key_table, sample_value
+from permitkit.load.guide.key_table import fact_table, key_table, sample_value
 from permitkit.load.schema import rule_sheet_schema
 from permitkit.model.facts import FACTS
 from permitkit.model.keys import KEYS

@@ -5,7 +5,10 @@ from __future__ import annotations
 import pytest
 from sheet_text import case, cases, edition
 
-from permitkit.model.telling import term_text, value_text, when_text
+from permitkit.model.facts import FACTS, FactKind
+from permitkit.model.keys import KEYS
+from permitkit.model.telling import condition_text, term_text, value_text, when_text
+from permitkit.model.telling.phrases import EITHER, WORDED
 from permitkit.model.values import Fees, Limit, Silent, Words
 
 TOLD = [
@@ -22,9 +25,13 @@ TOLD = [
     ("core.bars", "yes = true", "yes"),
     ("core.bars", "yes = false", "no"),
     ("outlet.allowed", 'stance = "barred"', "barred"),
-    ("pipe.kind", 'one_of = ["a", "b", "c"]', "a, b or c"),
-    ("outlet.order", 'order = ["a", "b"]', "a, then b; a reason is due for each passed over"),
-    ("outlet.order", 'order = ["a", "b"], reason_needed = false', "a, then b"),
+    ("pipe.kind", 'one_of = ["ABS", "PVC", "clay"]', "ABS, PVC or clay"),
+    (
+        "outlet.order",
+        'order = ["core", "notch"]',
+        "core, then notch; a reason is due for each passed over",
+    ),
+    ("outlet.order", 'order = ["core", "notch"], reason_needed = false', "core, then notch"),
     ("say.conditions", 'say = ["One.", "Two."]', "One. Two."),
     (
         "docs.details",
@@ -37,7 +44,7 @@ TOLD = [
         "forms (1 working day notice, by telephone)",
     ),
     ("dates.review", 'span = "10 working days"', "10 working days"),
-    ("dates.review", 'span = "1 full day", clock = "call"', "1 full day, counted from call"),
+    ("dates.review", 'span = "1 full day", clock = "call"', "1 full day, counted from the call"),
     ("dates.guarantee", 'span = "no end"', "without end"),
     ("dates.concrete_season", 'closed = "11-15 to 03-31"', "closed Nov 15 to Mar 31"),
     (
@@ -59,9 +66,12 @@ TOLD = [
         "docs.insurance",
         (
             'covers = [{ kind = "auto", each = 5, person = 3, aggregate = 9 }, '
-            '{ kind = "workers", by_law = true, note = "by state law" }]'
+            '{ kind = "workers compensation", by_law = true, note = "by state law" }]'
         ),
-        "auto $5.00, $3.00 a person, $9.00 in all; workers as the law asks (by state law)",
+        (
+            "automobile $5.00 each, $9.00 in all, $3.00 each person; "
+            "workers compensation as the law asks (by state law)"
+        ),
     ),
     ("core.bit", 'ask = "director"', "ask director"),
     ("core.bit", 'ask = "director", note = "at review"', "ask director: at review"),
@@ -82,8 +92,8 @@ def test_what_is_empty_is_told_too() -> None:
 
 
 CONDITIONS = [
-    ("curb = ['rolled', 'sloping']", "the curb's shape is rolled or sloping"),
-    ("begun = true", "work began before the permit: yes"),
+    ("curb = ['rolled', 'sloping']", "the curb is rolled or sloping"),
+    ("begun = true", "work began before the permit"),
     ("season = '11-15 to 03-31'", "the work lies within Nov 15 to Mar 31"),
     (
         "speed = { over = '25 mph', up_to = '40 mph' }",
@@ -92,14 +102,14 @@ CONDITIONS = [
     (
         "built = { from = 1963-01-15, before = 1984-07-01 }",
         (
-            "the day the building or outlet was built or altered is "
-            "at least 1963-01-15 and under 1984-07-01"
+            "the building or outlet was built or altered "
+            "on or after 1963-01-15 and before 1984-07-01"
         ),
     ),
     ("cost = { under = 50 }", "the cost of the work is under $50.00"),
     (
         "curb = 'rolled', lanes = { over = 2 }",
-        "the curb's shape is rolled, and the number of lanes is over 2",
+        "the curb is rolled, and the number of lanes is over 2",
     ),
 ]
 
@@ -117,9 +127,7 @@ def test_alternatives_are_told_one_after_another() -> None:
     both = "when = [{ curb = 'rolled' }, { begun = false }]\nyes = true\ncite = 'code 1'"
     (only,) = cases("core.bars", edition("core.bars", both))
 
-    assert when_text(only.when) == (
-        "the curb's shape is rolled; or work began before the permit: no"
-    )
+    assert when_text(only.when) == ("the curb is rolled; or work did not begin before the permit")
     assert when_text(None) == "in every case"
 
 
@@ -165,9 +173,9 @@ TERMS = [
     ("percent = 5, of = 'cost'", "5 % of cost"),
     (
         "greater_of = [{ sum = 5 }, { percent = 5, of = 'cost' }]",
-        "greatest of $5.00 and 5 % of cost",
+        "greater of $5.00 and 5 % of cost",
     ),
-    ("lesser_of = [{ sum = 5 }, { sum = 6 }]", "least of $5.00 and $6.00"),
+    ("lesser_of = [{ sum = 5 }, { sum = 6 }]", "lesser of $5.00 and $6.00"),
     ("sum_of = [{ sum = 5 }, { sum = 6 }]", "sum of $5.00 and $6.00"),
     (
         "by = 'surface', rows = { walk = { sum = 5 } }, otherwise = { ask = 'engineer' }",
@@ -178,6 +186,12 @@ TERMS = [
         "by the number of lanes: up to 2 $5.00",
     ),
     ("by_reference = 'ord. 4'", "set by ord. 4"),
+    ("by_reference = 'ord. 4', per = 'hole'", "set by ord. 4, per hole"),
+    ("rate = 50, to = 750, per = 'day'", "$50.00 to $750.00 per day"),
+    (
+        "by = 'surface', once = 'greatest', rows = { walk = { sum = 5 } }, otherwise = { sum = 6 }",
+        "by the surface above: walk $5.00, otherwise $6.00; of several the greatest alone",
+    ),
 ]
 
 
@@ -198,5 +212,38 @@ def test_a_line_of_money_is_told_with_all_that_goes_with_it() -> None:
     assert value_text(case("fees.deposit", f"line = [{{ {text} }}]").value) == (
         "deposit: $200.00, least $50.00, most $900.00, times 2 if work began first, refundable, "
         "$25.00 kept, set again by what was really cut, payable to County, "
-        "where work began before the permit: no"
+        "where work did not begin before the permit"
     )
+
+
+@pytest.mark.parametrize(
+    ("key", "text", "told"),
+    [
+        ("dates.lead", 'span = "48 hours", clock = "start"', "48 hours before the start"),
+        ("dates.lead", 'span = "2 working days"', "2 working days before the start"),
+        ("dates.lead", 'span = "2 days", clock = "issue"', "2 days, counted from the issue"),
+        ("dates.validity", 'span = "90 days", clock = "start"', "90 days, counted from the start"),
+        ("pipe.slope", 'at_least = "1 in per 15 ft"', "at least 1 in per 15 ft"),
+        ("pipe.slope", 'at_least = "1/8 in/ft"', "at least 1/8 in/ft"),
+    ],
+)
+def test_a_value_is_told_by_the_question_it_answers(key: str, text: str, told: str) -> None:
+    found = case(key, text)
+
+    assert value_text(found.value, KEYS[key]) == told
+
+
+def test_every_fact_that_is_so_or_not_is_told_as_a_sentence() -> None:
+    either = {name for name, fact in FACTS.items() if fact.kind is FactKind.YES_NO}
+
+    assert set(EITHER) <= either
+    assert not any(": " in condition_text(name, ("yes",)) for name in EITHER)
+
+
+def test_no_fact_is_told_with_two_words_of_asking_in_a_row() -> None:
+    asking = ("where ", "how ", "what ", "which ", "who ", "whether ", "whose ")
+    worded = [fact for fact in FACTS.values() if fact.kind in {FactKind.WORD, FactKind.NAME}]
+
+    told = [condition_text(fact.name, fact.words or ("x",)) for fact in worded]
+    assert [text for text in told if text.startswith(asking)] == []
+    assert not any(set(words) - {*FACTS[name].words, "town"} for name, (_, words) in WORDED.items())

@@ -34,7 +34,7 @@ TIMES = [
             cutoff=time(16, 0),
         ),
         (
-            "at least 2 full working days and at most 14 days before, counted from call; what "
+            "at least 2 full working days and at most 14 days before, counted from the call; what "
             "comes after 16:00 counts from the next working day"
         ),
     ),
@@ -48,13 +48,13 @@ TIMES = [
         "dates.complete_by",
         'lesser_of = ["1 year", { ends_with = "building permit" }], clock = "issue"',
         Spans((Span(1, "years", "issue"), PaperEnd("building permit"))),
-        "1 year, counted from issue; or the end of the building permit; whichever ends first",
+        "1 year, counted from the issue; or the end of the building permit; whichever ends first",
     ),
     (
         "dates.restore_by",
         'greater_of = [{ span = "30 days", clock = "opening" }, { before = "11-15" }]',
         Spans((Span(30, "days", "opening"), YearDay(11, 15, before=True)), first=False),
-        "30 days, counted from opening; or before Nov 15; whichever ends last",
+        "30 days, counted from the opening; or before Nov 15; whichever ends last",
     ),
     (
         "dates.lead",

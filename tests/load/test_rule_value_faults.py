@@ -232,8 +232,8 @@ SHORT = [
     ),
     (
         'core.bit = { at_most = "4 in", cite = "code 4", waivable_by = [{ needs = "x" }] }',
-        "rule core.bit.waivable_by[1].who",
-        "nothing",
+        "rule core.bit.waivable_by[1]",
+        "nobody",
         "",
     ),
     (
@@ -241,12 +241,6 @@ SHORT = [
         "rule core.bit.note",
         "a list of 1",
         "",
-    ),
-    (
-        'core.bit = { at_most = "4 in", cite = "code 4", when = { curb = "rolled" } }',
-        "rule core.bit.when",
-        "a condition",
-        "[[edition]]",
     ),
 ]
 
@@ -338,3 +332,38 @@ def test_a_size_fact_goes_with_a_key_that_may_ask_for_sizes() -> None:
     assert faults(edition("core.bars", body))
     with pytest.raises(AssertionError):
         fault(edition("core.bars", "yes = true\ncite = 'code 1'\nwhen = { area = {}, curb = 1 }"))
+
+
+def test_a_word_beside_a_value_of_another_kind_is_no_fault_of_its_own() -> None:
+    told = fault(
+        RULE + 'dates.apply_ahead = { at_least = "5 days", clock = "filing", cite = "code 1" }'
+    )
+
+    assert (told.where, told.found) == (f"{FORD}: rule dates.apply_ahead", "at_least")
+
+
+def test_a_word_beside_an_honest_answer_is_told_as_out_of_place() -> None:
+    told = fault(RULE + 'dates.review = { ask = "clerk", clock = "filing" }')
+
+    assert told.found == "a field 'clock', which does not go with the rest"
+    assert "clock" not in told.expected
+    assert told.fix == ""
+
+
+def test_the_fields_of_an_item_are_all_listed() -> None:
+    told = fault(
+        RULE
+        + 'dates.inspections = { items = [{ name = "final", notise = "1 day" }], cite = "code 1" }'
+    )
+
+    assert (
+        told.expected
+        == "one of after, clock, cutoff, earliest, name, note, notice, number, revision"
+    )
+    assert told.fix == "did you mean notice or note?"
+
+
+def test_a_short_word_is_not_taken_for_one_that_only_sounds_like_it() -> None:
+    told = fault(RULE + 'docs.who_applies = { one_of = ["town"], cite = "code 1" }')
+
+    assert told.fix == ""

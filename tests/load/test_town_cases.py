@@ -201,8 +201,8 @@ def test_delafield_charges_75_at_the_least_and_leaves_the_rest_open() -> None:
 def test_delafield_gives_60_days_a_year_of_guarantee_and_a_yearly_deposit() -> None:
     rules = rules_of("delafield-wi")
 
-    assert rules["dates.validity"].text == "60 days, counted from issue"
-    assert rules["dates.guarantee"].text == "1 year, counted from finish"
+    assert rules["dates.validity"].text == "60 days, counted from the issue"
+    assert rules["dates.guarantee"].text == "1 year, counted from the finish"
     assert in_all(paid(sized(rules)).deposit) == "10000.00"
 
 

@@ -324,3 +324,22 @@ def test_sheets_of_several_sizes_keep_their_sizes() -> None:
 def test_no_sheets_are_refused() -> None:
     with pytest.raises(ValueError, match="no sheet"):
         render_sheets([])
+
+
+def test_a_hatch_is_drawn_alike_whatever_dashes_were_drawn_before_it() -> None:
+    box = ((20.0, 20.0), (60.0, 20.0), (60.0, 60.0), (20.0, 60.0))
+    hatch = Hatch(box, Pattern.REMOVED, density=1.4)
+    dashed = Line((100.0, 100.0), (150.0, 100.0), Role.HIDDEN)
+
+    before, alone = seen(dashed, hatch), seen(hatch)
+
+    inside = (20.0, 20.0, 60.0, 60.0)
+    assert PENS[Role.HIDDEN].dashes_mm
+    assert ink_in(before, inside) == pytest.approx(ink_in(alone, inside))
+
+
+def test_a_stroke_drawn_after_a_label_does_not_run_through_it() -> None:
+    label = Label("12 ft", (40.0, 40.0), Anchor.C, backing=True)
+    stroke = Line((10.0, 40.0), (70.0, 40.0), Role.PROPOSED)
+
+    assert seen(label, stroke).tobytes() == seen(stroke, label).tobytes()

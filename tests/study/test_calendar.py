@@ -315,6 +315,27 @@ class TestRules:
             date(2026, 4, 23)
         ]
 
+    def test_an_inspection_without_a_notice_has_the_one_that_holds_for_any(self) -> None:
+        general = 'dates.inspection_notice = { span = "2 working days", cite = "pw 1" }\n'
+        named = 'dates.inspections = { items = ["stakes before work"], cite = "pw 1" }\n'
+        none = "dates.inspections = { no_rule = true }\n"
+        both, alone = (calendar_with(general + text) for text in (named, none))
+
+        (booked,) = (found for found in both.steps if found.key == "inspection")
+        assert booked.what == "last day to book: stakes before work"
+        assert booked.how == "2 working days before the concrete on Tue Apr 28, 2026"
+        assert [s.what for s in alone.steps if s.key == "inspection"] == [
+            "last day to book: form and base before the pour",
+            "last day to book: final",
+        ]
+
+    def test_an_inspection_owed_later_has_its_day_in_the_calendar(self) -> None:
+        item = '{ name = "second look", after = "6 months", clock = "acceptance" }'
+        calendar = calendar_with(f'dates.inspections = {{ items = [{item}], cite = "pw 1" }}')
+
+        (due,) = (found for found in calendar.steps if found.key == "inspection")
+        assert (due.what, due.day) == ("due: second look", date(2026, 10, 30))
+
     def test_insurance_to_several_ends_runs_to_the_last(self) -> None:
         rules = (
             'docs.insurance_until = { one_of = ["finish", "permit end"], cite = "pw 1" }\n'

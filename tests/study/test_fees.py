@@ -76,7 +76,7 @@ BEGUN = {"begun": True, "cost": 4000}
         ),
         (
             "by = 'begun', rows = { yes = { sum = 150 }, no = { sum = 50 } }",
-            "yes: $150.00",
+            "work began before the permit: $150.00",
             "150.00",
         ),
     ],
@@ -193,9 +193,21 @@ def test_a_sum_that_cannot_be_known_is_left_open_and_says_why(line: str, note: s
     found = study.fees.rows[0]
 
     assert (found.amount, found.arithmetic) == (None, f"to be set: {note}")
-    assert note in found.note
     assert (study.fees.open, study.fees.known) == (("a",), False)
     assert study.fees.total == Decimal("10.00")
+
+
+FLOORS = [(row["written"], row["arithmetic"], row["shown"]) for row in LINES["floor"]]
+
+
+@pytest.mark.parametrize(("line", "arithmetic", "shown"), FLOORS)
+def test_what_is_known_of_a_sum_that_cannot_be_counted_is_kept(
+    line: str, arithmetic: str, shown: str
+) -> None:
+    found = row(line)
+
+    assert (found.arithmetic, found.shown) == (arithmetic, shown)
+    assert not found.settled
 
 
 def test_a_line_whose_condition_does_not_fit_is_left_out() -> None:

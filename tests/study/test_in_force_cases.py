@@ -1,4 +1,4 @@
-"""Which case of a rule holds: by the facts of a job, and by the edition of the day."""
+"""Which case of a rule holds: by the facts of a job."""
 
 from __future__ import annotations
 
@@ -13,8 +13,6 @@ from permitkit.model.facts import FACTS, Stage
 from permitkit.model.values import Ask
 from permitkit.study.in_force import NONE_NEAR, UNKNOWN, facts_of
 from permitkit.units import Kind, measure, read_measure
-
-# ---- facts and cases
 
 
 def test_the_first_case_that_fits_holds() -> None:
@@ -41,6 +39,29 @@ def test_an_unknown_fact_that_might_fit_is_asked_for_never_passed_over() -> None
     )
     assert rules(town, site={"soil": "Clay"})["walk.base"].text == "at least 6 in"
     assert rules(town, site={"soil": "sand"})["walk.base"].text == "at least 4 in"
+
+
+def test_water_of_two_kinds_is_told_as_what_it_is_and_not_as_unknown() -> None:
+    town = edition("walk.base", base("when = { water = 'roof' }", 6), base("", 4))
+    pump = {"rate": "30 gpm", "lift": "8 ft"}
+    both = [
+        {"name": "roof", "node": "N1", "kind": "roof", "area": "400 sq ft"},
+        {"name": "sump", "node": "N1", "kind": "sump", "pump": pump},
+    ]
+
+    found = rules(town, drain={"inflow": both})["walk.base"]
+    assert found.why == (
+        "the kind of water (water) is roof and sump together, and the rule speaks of roof"
+    )
+
+
+def test_work_across_a_turn_of_the_season_is_told_so() -> None:
+    town = edition("walk.base", base("when = { season = '04-07 to 10-31' }", 6), base("", 4))
+
+    dates = {"start": date(2026, 4, 6), "finish": date(2026, 4, 8)}
+    assert rules(town, dates=dates)["walk.base"].why == (
+        "the work lies partly within and partly without: Apr 7 to Oct 31"
+    )
 
 
 def test_an_unknown_fact_that_another_fact_settles_is_not_asked_for() -> None:
@@ -314,81 +335,3 @@ def test_of_a_sheet_that_does_not_hold_only_permits_that_ask_whose_street_it_is_
     head = "[sheet.listed_streets]\n'Mill Lane' = { authority = 'Tarn County', holds = false }"
 
     assert [n.permit.id for n in rules(sheet(permits, head=head)).permits()] == ["theirs"]
-
-
-# ---- editions and their clocks
-
-TWO_EDITIONS = edition("walk.base", base("", 4), since="2023-07-01") + edition(
-    "walk.base", base("", 6), since="2026-01-01"
-)
-
-
-@pytest.mark.parametrize(
-    ("filing", "text"),
-    [
-        (date(2023, 7, 1), "at least 4 in"),
-        (date(2025, 12, 31), "at least 4 in"),
-        (date(2026, 1, 1), "at least 6 in"),
-        (date(2030, 1, 1), "at least 6 in"),
-    ],
-)
-def test_the_newest_edition_begun_is_used(filing: date, text: str) -> None:
-    assert rules(TWO_EDITIONS, filing=filing)["walk.base"].text == text
-
-
-def test_a_day_before_the_first_edition_is_told_with_what_to_add() -> None:
-    found = rules(TWO_EDITIONS, filing=date(2023, 6, 30))["walk.base"]
-
-    assert found.silent
-    assert found.why == (
-        "Ford first says walk.base for 2023-07-01 on; "
-        "for 2023-06-30 add the edition before that one to its sheet"
-    )
-
-
-def test_a_new_edition_is_used_whole_so_a_case_left_out_is_gone() -> None:
-    town = edition("walk.base", base("when = { curb = 'vertical' }", 8), base("", 4)) + edition(
-        "walk.base", base("", 6), since="2026-01-01"
-    )
-
-    assert rules(town)["walk.base"].text == "at least 6 in"
-
-
-def test_an_empty_edition_ends_a_rule() -> None:
-    town = edition("walk.base", base("", 4)) + edition("walk.base", since="2026-01-01")
-
-    assert rules(town)["walk.base"].silent
-    assert rules(town)["walk.base"].why == "Ford ended its rule walk.base on 2026-01-01"
-    assert rules(town, filing=date(2025, 12, 31))["walk.base"].text == "at least 4 in"
-    assert rules(edition("walk.base"))["walk.base"].why == "Ford ended its rule walk.base"
-
-
-@pytest.mark.parametrize(
-    ("key", "day"),
-    [("walk.base", "filing"), ("dates.validity", "issue"), ("dates.close_by", "work")],
-)
-def test_each_key_takes_its_edition_by_its_own_clock(key: str, day: str) -> None:
-    body = {
-        "walk.base": "at_least = '{} in'",
-        "dates.validity": "span = '{} days'",
-        "dates.close_by": "span = '{} days'",
-    }[key]
-    town = edition(key, body.format(4) + "\ncite = 'code 1'") + edition(
-        key, body.format(6) + "\ncite = 'code 1'", since="2026-05-01"
-    )
-    late = date(2026, 5, 1)
-    moved: dict[str, dict[str, Any]] = {
-        "filing": {"filing": late, "dates": {"issue_expected": date(2026, 4, 20)}},
-        "issue": {"dates": {"issue_expected": late}},
-        "work": {"dates": {"start": late, "finish": late}},
-    }
-
-    assert "4" in rules(town)[key].text
-    for name, tables in moved.items():
-        assert ("6" if name == day else "4") in rules(town, **tables)[key].text
-
-
-def test_the_day_of_issue_is_the_filing_day_where_none_is_expected() -> None:
-    town = edition("dates.validity", "span = '30 days'\ncite = 'code 1'", since="2026-04-06")
-
-    assert rules(town)["dates.validity"].known

@@ -17,6 +17,7 @@ from permitkit.checks.compare.days import (
     on_or_before,
     past,
 )
+from permitkit.checks.compare.inspections import planned
 from permitkit.checks.compare.limits import (
     at_least,
     at_most,
@@ -24,7 +25,7 @@ from permitkit.checks.compare.limits import (
     part_measured,
     within,
 )
-from permitkit.checks.compare.sums import adds_up, covered, longest, open_sums, pays
+from permitkit.checks.compare.sums import adds_up, covered, held_for, longest, open_sums, pays
 from permitkit.checks.compare.words import (
     far_enough,
     in_order,
@@ -44,6 +45,7 @@ __all__ = [
     "at_most",
     "covered",
     "far_enough",
+    "held_for",
     "holds",
     "honest",
     "in_hours",
@@ -65,6 +67,7 @@ __all__ = [
     "passes_over",
     "past",
     "pays",
+    "planned",
     "present",
     "rounded_up",
     "stance",

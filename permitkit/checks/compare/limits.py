@@ -30,8 +30,10 @@ class Told(TypedDict, total=False):
     """What a check adds to a comparison.
 
     `cure` may hold `{short}`, which becomes what is missing, rounded up; `cure_at` is called
-    with the limit that is broken, in SI. `levelled` is how many metres of height one unit of the
-    quantity is, where it was read with the level: 1 for a height, the length for a slope.
+    with the limit that is broken, in SI. `other` is the cure where the other end is broken than
+    the one the check asks for, which is then judged as well. `levelled` is how many metres of
+    height one unit of the quantity is, where it was read with the level: 1 for a height, the
+    length for a slope.
     `missing` is said where the quantity is not known. `floor` is what physics alone asks where no
     sheet says more.
     """
@@ -39,6 +41,7 @@ class Told(TypedDict, total=False):
     item: str
     cure: Lazy
     cure_at: Callable[[float], str]
+    other: Lazy
     levelled: float
     missing: str
     advice: bool
@@ -46,17 +49,23 @@ class Told(TypedDict, total=False):
 
 
 def at_least(rule: InForce | Yardstick, proposed: Quantity | None, **also: Unpack[Told]) -> Finding:
-    """Return whether a quantity reaches the least a rule sets; equality meets it."""
-    return _weighed(rule, proposed, also, low=True, high=False)
+    """Return whether a quantity reaches the least a rule sets; equality meets it.
+
+    With `other`, the cure for too much, it must keep to the greatest as well where there is one.
+    """
+    return _weighed(rule, proposed, also, low=True, high="other" in also)
 
 
 def at_most(rule: InForce | Yardstick, proposed: Quantity | None, **also: Unpack[Told]) -> Finding:
-    """Return whether a quantity keeps to the greatest a rule sets, or is one of its sizes."""
-    return _weighed(rule, proposed, also, low=False, high=True)
+    """Return whether a quantity keeps to the greatest a rule sets, or is one of its sizes.
+
+    With `other`, the cure for too little, it must reach the least as well where there is one.
+    """
+    return _weighed(rule, proposed, also, low="other" in also, high=True, most=True)
 
 
 def within(rule: InForce | Yardstick, proposed: Quantity | None, **also: Unpack[Told]) -> Finding:
-    """Return whether a quantity lies between both ends a rule sets."""
+    """Return whether a quantity lies between both ends a rule sets; `other` cures too much."""
     return _weighed(rule, proposed, also, low=True, high=True)
 
 
@@ -73,7 +82,13 @@ def measured_from(rule: InForce) -> str:
 
 
 def _weighed(
-    rule: InForce | Yardstick, proposed: Quantity | None, also: Told, *, low: bool, high: bool
+    rule: InForce | Yardstick,
+    proposed: Quantity | None,
+    also: Told,
+    *,
+    low: bool,
+    high: bool,
+    most: bool = False,
 ) -> Finding:
     item = also.get("item", "")
     if isinstance(rule, Yardstick):
@@ -87,7 +102,7 @@ def _weighed(
         return passes_over(also.get("missing", "not measured"), item=item, rule=in_force)
     if ends.low is None and ends.high is None and not ends.sizes:
         return passes_over(f"no {'least' if low else 'greatest'} is set", item=item, rule=in_force)
-    return _compared(Comparison(proposed, ends), in_force, also)
+    return _compared(Comparison(proposed, ends), in_force, also, most=most)
 
 
 def _unruled(
@@ -103,7 +118,7 @@ def _unruled(
     return answer if open_still else physical
 
 
-def _compared(comparison: Comparison, rule: InForce | None, also: Told) -> Finding:
+def _compared(comparison: Comparison, rule: InForce | None, also: Told, *, most: bool) -> Finding:
     ends = comparison.ends
     value = float(comparison.proposed)
     low = -inf if ends.low is None else float(ends.low)
@@ -111,7 +126,10 @@ def _compared(comparison: Comparison, rule: InForce | None, also: Told) -> Findi
     item = also.get("item", "")
     if below(value, low) or above(value, high) or (ends.sizes and _odd(value, ends.sizes)):
         outcome = judged(ok=False, advice=also.get("advice", False))
-        return Finding(outcome, item, rule, comparison, cure=partial(_cure, comparison, also))
+        over = value > float(comparison.nearest())
+        beyond = "other" in also and over is not most
+        cure = partial(_cure, comparison, also, beyond=beyond)
+        return Finding(outcome, item, rule, comparison, cure=cure, beyond=beyond)
     levelled = also.get("levelled")
     spare = min(abs(value - low), abs(high - value)) * levelled if levelled else inf
     return Finding(Outcome.MEETS, item, rule, comparison, spare_m=spare)
@@ -122,9 +140,9 @@ def _odd(value: float, sizes: tuple[Measure, ...]) -> bool:
     return not any(same(value, float(size)) for size in sizes)
 
 
-def _cure(comparison: Comparison, also: Told) -> str:
+def _cure(comparison: Comparison, also: Told, *, beyond: bool) -> str:
     """Return the cure with its number, where it has one."""
-    if "cure_at" in also:
+    if "cure_at" in also and not beyond:
         return also["cure_at"](float(comparison.nearest()))
-    cure = told(also.get("cure", ""))
+    cure = told((also["other"] if beyond else also.get("cure")) or "")
     return cure.replace(SHORT, comparison.short_by()) if SHORT in cure else cure

@@ -7,21 +7,22 @@ from typing import TYPE_CHECKING
 
 from permitkit.checks.compare.answers import honest, judged, passes_over
 from permitkit.checks.finding import Finding
-from permitkit.model.values import Insurance
+from permitkit.model.telling.values import cover_limits
+from permitkit.model.values import Cover, Insurance
 from permitkit.model.verdict import Outcome
+from permitkit.model.vocabulary.papers import STANDS_FOR
 from permitkit.study.days import dated
 from permitkit.units import write_money
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Mapping
     from decimal import Decimal
 
     from permitkit.model.papers import Policy
-    from permitkit.model.values import Cover
     from permitkit.study.in_force import InForce
     from permitkit.study.results import MoneyTotal
 
-__all__ = ["adds_up", "covered", "longest", "open_sums", "pays"]
+__all__ = ["adds_up", "covered", "held_for", "longest", "open_sums", "pays"]
 
 
 def adds_up(rule: InForce, stated: Decimal | None, due: MoneyTotal) -> Finding:
@@ -50,7 +51,7 @@ def covered(rule: InForce, policies: Iterable[Policy]) -> Iterator[Finding]:
         return
     held = longest(policies)
     for cover in value.covers:
-        policy = held.get(cover.kind)
+        policy = held_for(cover.kind, held)
         yield Finding(
             judged(ok=policy is not None and (cover.by_law or _reaches(policy, cover))),
             cover.kind,
@@ -59,6 +60,11 @@ def covered(rule: InForce, policies: Iterable[Policy]) -> Iterator[Finding]:
             limit=partial(_asked, cover),
             cure=partial(_carry, cover),
         )
+
+
+def held_for(kind: str, held: Mapping[str, Policy]) -> Policy | None:
+    """Return the policy that holds a cover: of its own kind, else of one that pays for it too."""
+    return held.get(kind) or held.get(STANDS_FOR.get(kind, ""))
 
 
 def longest(policies: Iterable[Policy]) -> dict[str, Policy]:
@@ -97,8 +103,12 @@ def _due(due: MoneyTotal, *, exact: bool) -> str:
 
 
 def _reaches(policy: Policy, cover: Cover) -> bool:
+    """Tell whether a policy reaches every sum of a cover; a project's own will do for all."""
     whole = policy.each if policy.aggregate is None else policy.aggregate
-    return policy.each >= cover.each and (cover.aggregate is None or whole >= cover.aggregate)
+    in_all = [(whole, cover.aggregate), (policy.project or whole, cover.project)]
+    asked = [held >= least for held, least in in_all if least is not None]
+    single = max(cover.each or 0, cover.person or 0)
+    return policy.each >= single and (not asked or any(asked))
 
 
 def _carry(cover: Cover) -> str:
@@ -108,16 +118,11 @@ def _carry(cover: Cover) -> str:
 def _asked(cover: Cover) -> str:
     if cover.by_law:
         return "as the law sets it"
-    person = f", {write_money(cover.person)} each person" if cover.person is not None else ""
-    return f"at least {_limits(cover.each, cover.aggregate)}{person}"
+    return f"at least {cover_limits(cover)}"
 
 
 def _held(policy: Policy | None) -> str:
     if policy is None:
         return "none held"
-    return f"{_limits(policy.each, policy.aggregate)}, to {dated(policy.until)}"
-
-
-def _limits(each: Decimal, aggregate: Decimal | None) -> str:
-    text = f"{write_money(each)} each"
-    return f"{text}, {write_money(aggregate)} in all" if aggregate is not None else text
+    limits = cover_limits(Cover(policy.kind, policy.each, policy.aggregate, project=policy.project))
+    return f"{limits}, to {dated(policy.until)}"

@@ -10,6 +10,8 @@ from permitkit.checks.finding import Finding
 from permitkit.checks.scale import told
 from permitkit.model.values import Items, Order, Sentences, Stance, Words, YesNo
 from permitkit.model.verdict import Outcome
+from permitkit.model.vocabulary.outlets import same_way, way_fits
+from permitkit.study.in_force.fits import same_name
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Iterator
@@ -18,7 +20,16 @@ if TYPE_CHECKING:
     from permitkit.model.values import Item
     from permitkit.study.in_force import InForce
 
-__all__ = ["far_enough", "in_order", "listed", "named", "one_of", "present", "stance"]
+__all__ = [
+    "each_listed",
+    "far_enough",
+    "in_order",
+    "listed",
+    "named",
+    "one_of",
+    "present",
+    "stance",
+]
 
 BARRED = "barred"
 UNKNOWN = "unknown"
@@ -33,22 +44,21 @@ def one_of(
     item: str = "",
     cure: Lazy = "",
     missing: str = "",
-    part: bool = False,
+    fits: Callable[[str, str], bool] = same_name,
 ) -> Finding:
-    """Return whether a word is among those a rule names.
+    """Return whether a word is among those a rule names, upper or lower case alike.
 
-    A word the job leaves out fails, unless `missing` says why it may be left out. With `part` the
-    rule's word may be a part of what is proposed, as a kind of pipe is of a pipe's full name.
+    A word the job leaves out fails, unless `missing` says why it may be left out. `fits` tells
+    whether the rule's word stands for what is proposed, as a kind of pipe does for a pipe.
     """
     value = rule.value
     if not isinstance(value, Words):
         return honest(rule, item=item, proposed=proposed or NOT_STATED)
     if proposed is None and missing:
         return passes_over(missing, item=item, rule=rule)
-    fits = proposed in value.words or (part and _holds_one(proposed or "", value.words))
     limit = " or ".join(value.words)
     return Finding(
-        judged(ok=fits),
+        judged(ok=proposed is not None and any(fits(word, proposed) for word in value.words)),
         item,
         rule,
         proposed=proposed or NOT_STATED,
@@ -69,11 +79,6 @@ def far_enough(rule: InForce, proposed: str, *, item: str = "", cure: Lazy = "")
     ok = rank(proposed) >= min(rank(word) for word in value.words)
     limit = " or ".join(value.words)
     return Finding(judged(ok=ok), item, rule, proposed=proposed, limit=limit, cure=cure)
-
-
-def _holds_one(text: str, words: tuple[str, ...]) -> bool:
-    """Tell whether a text holds one of some words, upper or lower case alike."""
-    return any(word.casefold() in text.casefold() for word in words)
 
 
 def stance(rule: InForce, proposed: Lazy, *, item: str = "", cure: Lazy = "") -> Finding:
@@ -126,6 +131,21 @@ def listed(
 
     What is wanted only if something is so, and is not there, is asked and never a fault.
     """
+
+    def found(layer: InForce, thing: Item) -> Finding:
+        there = has(thing)
+        if thing.only_if and not there:
+            return _at_times(named(thing), layer, thing.only_if)
+        return _on_list(named(thing), layer, there, partial(cure, thing))
+
+    return each_listed(rule, found)
+
+
+def each_listed(rule: InForce, found: Callable[[InForce, Item], Finding]) -> Iterator[Finding]:
+    """Yield what is found of each thing that any layer's list names, once for each name.
+
+    Of a thing that one layer always wants and another only at times, the first counts.
+    """
     seen: set[str] = set()
     always = {named(thing) for layer in rule.all for thing in _things(layer) if not thing.only_if}
     for layer in rule.all:
@@ -134,14 +154,9 @@ def listed(
             continue
         for thing in layer.value.items:
             name = named(thing)
-            if name in seen or (thing.only_if and name in always):
-                continue
-            seen.add(name)
-            there = has(thing)
-            if thing.only_if and not there:
-                yield _at_times(name, layer, thing.only_if)
-            else:
-                yield _on_list(name, layer, there, partial(cure, thing))
+            if name not in seen and not (thing.only_if and name in always):
+                seen.add(name)
+                yield found(layer, thing)
 
 
 def _things(layer: InForce) -> tuple[Item, ...]:
@@ -177,25 +192,47 @@ def named(thing: Item) -> str:
     return f"{thing.name} {thing.number}{revision}"
 
 
-def in_order(rule: InForce, chosen: str, reasons: Collection[str]) -> Iterator[Finding]:
-    """Yield whether each way the town would rather see was passed over for a stated reason."""
+def in_order(
+    rule: InForce, chosen: str, reasons: Collection[str], *, yard: object = None
+) -> Iterator[Finding]:
+    """Yield whether each way the town would rather see was passed over for a stated reason.
+
+    A word of the order may stand for several kinds of outlet, or for an emitter in some yard.
+    """
     value = rule.value
     if not isinstance(value, Order):
         yield honest(rule, item=chosen, proposed=chosen)
         return
     limit = ", then ".join(value.steps)
-    if chosen not in value.steps:
+    fits = [way_fits(step, chosen, yard) for step in value.steps]
+    if True not in fits and None not in fits:
         cure = f"choose among {limit}"
         yield Finding(Outcome.FAILS, chosen, rule, proposed=chosen, limit=limit, cure=cure)
         return
-    earlier = value.steps[: value.steps.index(chosen)] if value.reason_needed else ()
-    silent = [step for step in earlier if step not in reasons]
-    for step in silent:
-        cure = f"state why {step} does not work here, or choose it"
-        proposed = f"{chosen}, with no reason against {step}"
-        yield Finding(Outcome.FAILS, step, rule, proposed=proposed, limit=limit, cure=cure)
-    if not silent:
+    taken = fits.index(True) if True in fits else len(fits)
+    before = zip(value.steps[:taken], fits[:taken], strict=True) if value.reason_needed else ()
+    unsaid = [(s, fit) for s, fit in before if not any(same_way(s, word) for word in reasons)]
+    yield from (_passed_over(rule, chosen, step, limit, fit) for step, fit in unsaid)
+    if not unsaid:
         yield Finding(Outcome.MEETS, chosen, rule, proposed=chosen, limit=limit)
+
+
+def _passed_over(
+    rule: InForce,
+    chosen: str,
+    step: str,
+    limit: str,
+    fit: bool | None,  # noqa: FBT001
+) -> Finding:
+    """Return that nothing is said against an earlier way, which an unknown yard may make it."""
+    if fit is None:
+        why = f"which yard does the {chosen} stand in? The order speaks of the {step}"
+        return Finding(
+            Outcome.ASK, step, rule, proposed=chosen, limit=limit, why=why, ask_of="the applicant"
+        )
+    proposed = f"{chosen}, with no reason against {step}"
+    cure = f"state why {step} does not work here, or choose it"
+    return Finding(Outcome.FAILS, step, rule, proposed=proposed, limit=limit, cure=cure)
 
 
 def _thing(what: Lazy, *, has: bool, unknown: bool) -> str:

@@ -39,6 +39,7 @@ OPEN = "the walk stays open"
     "The new walk falls too steeply across",
     reads=(keys.ACCESS_CROSS_SLOPE,),
     idle=NO_CUT,
+    beyond="The new walk falls too little across",
 )
 def cross_slope_too_steep(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a new panel that falls more steeply across than the limit.
@@ -51,6 +52,7 @@ def cross_slope_too_steep(job: Job, rules: RulesInForce, study: Study) -> Iterat
             steepness(job.restoration.cross_slope or job.walk.cross_slope),
             item="new panel",
             cure="lay it {short} flatter",
+            other="lay it {short} steeper",
         )
 
 
@@ -59,6 +61,7 @@ def cross_slope_too_steep(job: Job, rules: RulesInForce, study: Study) -> Iterat
     "The new walk runs too steeply",
     reads=(keys.ACCESS_RUNNING_SLOPE,),
     idle=NO_CUT,
+    beyond="The new walk runs too flat",
 )
 def running_slope_too_steep(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a new panel steeper along the walk than the limit, and than the street beside it.
@@ -83,12 +86,13 @@ def running_slope_too_steep(job: Job, rules: RulesInForce, study: Study) -> Iter
                 item="new panel",
                 missing="the walk's slope along the street is not measured",
                 cure="lay it {short} flatter",
+                other="lay it {short} steeper",
             )
 
 
 @check(
     "panel-cannot-meet-both",
-    "The new panel cannot meet both its neighbours",
+    "The new panel cannot meet both its neighbors",
     reads=(keys.ACCESS_CROSS_SLOPE,),
     idle=NO_CUT,
 )
@@ -108,7 +112,11 @@ def panel_cannot_meet_both(job: Job, rules: RulesInForce, study: Study) -> Itera
 
 
 @check(
-    "lip-too-high", "The step at the new joint is too high", reads=(keys.ACCESS_LIP,), idle=NO_CUT
+    "lip-too-high",
+    "The step at the new joint is too high",
+    reads=(keys.ACCESS_LIP,),
+    idle=NO_CUT,
+    beyond="The step at the new joint is too low",
 )
 def lip_too_high(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a step at the new joints over the limit, which a bevel may raise.
@@ -119,9 +127,10 @@ def lip_too_high(job: Job, rules: RulesInForce, study: Study) -> Iterator[Findin
         yield at_most(
             rules[keys.ACCESS_LIP],
             job.restoration.lip,
-            item="bevelled step" if job.restoration.lip_bevelled else "step",
+            item="beveled step" if job.restoration.lip_bevelled else "step",
             missing="not stated: laid flush",
             cure="take {short} off it",
+            other="raise it {short}",
         )
 
 
@@ -130,6 +139,7 @@ def lip_too_high(job: Job, rules: RulesInForce, study: Study) -> Iterator[Findin
     "An opening on the way for people on foot is too wide",
     reads=(keys.ACCESS_OPENING,),
     idle="no plate or grate lies on the way for people on foot",
+    beyond="An opening on the way for people on foot is too narrow",
 )
 def opening_too_wide(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
     """Flag a gap beside a plate, or a grate's opening, over the limit.
@@ -142,6 +152,7 @@ def opening_too_wide(job: Job, rules: RulesInForce, _: Study) -> Iterator[Findin
             job.outlet.plate_gap,
             item="gap beside the plate",
             cure="close the gap by {short}",
+            other="widen the gap by {short}",
         )
 
 
@@ -169,6 +180,7 @@ def cut_touches_ramp(job: Job, rules: RulesInForce, _: Study) -> Iterator[Findin
     "The way round on foot is too narrow",
     reads=(keys.ACCESS_WIDTH,),
     idle=OPEN,
+    beyond="The way round on foot is too wide",
 )
 def way_round_too_narrow(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
     """Flag a temporary way for people on foot narrower than the least.
@@ -181,6 +193,7 @@ def way_round_too_narrow(job: Job, rules: RulesInForce, _: Study) -> Iterator[Fi
             job.traffic.way_round.width,
             item=job.traffic.way_round.where,
             cure="make it {short} wider",
+            other="make it {short} narrower",
         )
 
 

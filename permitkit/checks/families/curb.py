@@ -76,6 +76,7 @@ def core_too_wide(job: Job, rules: RulesInForce, study: Study) -> Iterator[Findi
             job.outlet.bit or hole.bit_m,
             item="bit",
             cure=partial(bit_cure, job, curb, hole),
+            other=partial(bit_cure, job, curb, hole),
         )
 
 
@@ -102,7 +103,11 @@ def no_bit_fits(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
 
 
 @check(
-    "strip-too-thin", "The strip over the hole is too thin", reads=(keys.CORE_STRIP,), idle=NO_HOLE
+    "strip-too-thin",
+    "The strip over the hole is too thin",
+    reads=(keys.CORE_STRIP,),
+    idle=NO_HOLE,
+    beyond="The strip over the hole is too thick",
 )
 def strip_too_thin(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag less concrete between the hole, or its pipe, and the curb top than the least.
@@ -116,6 +121,7 @@ def strip_too_thin(job: Job, rules: RulesInForce, study: Study) -> Iterator[Find
             rule,
             hole.strip_m + hole.gap_m if over_pipe else hole.strip_m,
             cure=partial(window_cure, job, curb, hole),
+            other=partial(window_cure, job, curb, hole),
             levelled=1.0,
         )
 
@@ -174,6 +180,7 @@ def curb_cut_by_others(job: Job, rules: RulesInForce, study: Study) -> Iterator[
     "The hole is too near a curb joint",
     reads=(keys.CORE_TO_JOINT,),
     idle=NO_HOLE,
+    beyond="The hole is too far from a curb joint",
 )
 def core_near_joint(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a hole nearer to a curb joint than the least.
@@ -188,6 +195,7 @@ def core_near_joint(_: Job, rules: RulesInForce, study: Study) -> Iterator[Findi
             item="to the nearest joint",
             missing="the distance to the curb's joints is not measured",
             cure="move the hole {short} away from the joint",
+            other="move the hole {short} nearer to the joint",
         )
 
 
@@ -196,6 +204,7 @@ def core_near_joint(_: Job, rules: RulesInForce, study: Study) -> Iterator[Findi
     "The holes stand too close",
     reads=(keys.CORE_APART,),
     idle="no second hole stands beside it",
+    beyond="The holes stand too far apart",
 )
 def cores_too_close(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag less clear curb between two holes than the least.
@@ -210,6 +219,7 @@ def cores_too_close(_: Job, rules: RulesInForce, study: Study) -> Iterator[Findi
                 item="clear curb between the holes",
                 missing="the spacing of the holes is not given",
                 cure="set the holes {short} farther apart",
+                other="set the holes {short} closer together",
             )
 
 
@@ -274,6 +284,7 @@ def curb_wrong_height(_: Job, rules: RulesInForce, study: Study) -> Iterator[Fin
             rules[craft.CORE_CURB_EXPOSURE],
             curb.reveal_m,
             item="face of the curb",
+            other="ask the town: the curb is off by {short} before anything is done to it",
             cure="ask the town: the curb is off by {short} before anything is done to it",
         )
 
@@ -288,7 +299,8 @@ def notch_too_wide(job: Job, rules: RulesInForce, study: Study) -> Iterator[Find
         yield within(
             rules[keys.NOTCH_WIDTH],
             job.outlet.width,
-            cure="change the width by {short}",
+            cure="saw it {short} wider",
+            other="saw it {short} narrower",
         )
 
 
@@ -315,7 +327,11 @@ def notch_floor_below_gutter(job: Job, _: RulesInForce, study: Study) -> Iterato
 
 
 @check(
-    "notch-floor-too-flat", "The notch floor is too flat", reads=(keys.NOTCH_SLOPE,), idle=NO_NOTCH
+    "notch-floor-too-flat",
+    "The notch floor is too flat",
+    reads=(keys.NOTCH_SLOPE,),
+    idle=NO_NOTCH,
+    beyond="The notch floor is too steep",
 )
 def notch_floor_too_flat(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a notch floor flatter than the least.
@@ -327,6 +343,7 @@ def notch_floor_too_flat(job: Job, rules: RulesInForce, study: Study) -> Iterato
             rules[keys.NOTCH_SLOPE],
             job.outlet.floor_slope or notch.floor_slope,
             cure="cut the floor {short} steeper",
+            other="cut the floor {short} flatter",
         )
 
 

@@ -6,15 +6,16 @@ from typing import TYPE_CHECKING
 
 from permitkit.checks.compare import (
     asked,
+    held_for,
     holds,
     in_season,
     in_time,
-    listed,
     longest,
     not_sooner,
     on_or_after,
     on_or_before,
     past,
+    planned,
 )
 from permitkit.checks.papers import policies
 from permitkit.checks.registry import check
@@ -47,11 +48,23 @@ __all__ = [
     "work_in_closed_season",
 ]
 
+SOONER = {
+    keys.DATES_LEAD: "tell the town earlier, or start later",
+    keys.DATES_REVIEW: "file earlier, or start later",
+    keys.DATES_LOCATE_WAIT: "call the locates earlier, or start later",
+}
+"""What lets work start sooner, by the question whose answer it waits for."""
+
 
 @check(
     "filed-too-late",
     "The application is filed too late for the work to start",
-    reads=(keys.DATES_REVIEW, keys.DATES_LEAD, deadlines.DATES_APPLY_AHEAD),
+    reads=(
+        keys.DATES_REVIEW,
+        keys.DATES_LEAD,
+        keys.DATES_LOCATE_WAIT,
+        deadlines.DATES_APPLY_AHEAD,
+    ),
 )
 def filed_too_late(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag work that starts before review and notice, in the town's working days, can be over.
@@ -67,12 +80,14 @@ def filed_too_late(job: Job, rules: RulesInForce, study: Study) -> Iterator[Find
         cure="file earlier, or start later",
         late=calendar.late.get("issue"),
     )
+    lead = rules[keys.DATES_LEAD]
+    binds = calendar.start_waits_for if lead.known else lead.key
     yield on_or_after(
-        rules[keys.DATES_LEAD],
+        rules[binds],
         dates.start,
         calendar.earliest_start,
         item="start of work",
-        cure="tell the town earlier, or start later",
+        cure=SOONER[binds],
     )
     yield past(
         rules[deadlines.DATES_APPLY_AHEAD],
@@ -245,15 +260,15 @@ def insurance_lapses(job: Job, rules: RulesInForce, study: Study) -> Iterator[Fi
 
     Why: the accident happens in the week after the policy ends.
     """
-    asked = rules[keys.DOCS_INSURANCE]
-    kinds = {cover.kind for cover in asked.covers} if asked.known else set()
-    for kind, policy in longest(policies(job)).items():
-        if kind in kinds:
+    asked, held = rules[keys.DOCS_INSURANCE], longest(policies(job))
+    needed = {held_for(cover.kind, held) for cover in asked.covers} if asked.known else set()
+    for policy in held.values():
+        if policy in needed:
             yield on_or_after(
                 rules[keys.DOCS_INSURANCE_UNTIL],
                 policy.until,
                 study.calendar.insurance_needed_until,
-                item=f"{kind}, good to",
+                item=f"{policy.kind}, good to",
                 cure="send the renewal certificate, or finish sooner",
             )
 
@@ -279,11 +294,7 @@ def inspection_not_booked(job: Job, rules: RulesInForce, _: Study) -> Iterator[F
 
     Why: work covered up before it was seen is opened again.
     """
-    yield from listed(
-        rules[keys.DATES_INSPECTIONS],
-        lambda inspection: inspection.name in job.dates.inspections,
-        cure=lambda inspection: f"plan it: {inspection.name}",
-    )
+    yield from planned(rules[keys.DATES_INSPECTIONS], job.dates.inspections)
 
 
 @check(

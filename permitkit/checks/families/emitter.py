@@ -36,6 +36,7 @@ NO_EMITTER = "no emitter is proposed"
     "The emitter is too near the street or the walk",
     reads=(keys.EMITTER_TO_ROW, keys.EMITTER_TO_WALK, craft.EMITTER_TO_CURB),
     idle=NO_EMITTER,
+    beyond="The emitter is too far from the street or the walk",
 )
 def emitter_near_street(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
     """Flag an emitter nearer to the right-of-way line or to the walk than the least.
@@ -49,7 +50,8 @@ def emitter_near_street(job: Job, rules: RulesInForce, _: Study) -> Iterator[Fin
             (craft.EMITTER_TO_CURB, curb_to_emitter(job, emitter), "the curb"),
         ):
             cure = f"move the emitter {{short}} back from {what}"
-            yield at_least(rules[key], distance, item=f"to {what}", cure=cure)
+            nearer = f"move the emitter {{short}} nearer to {what}"
+            yield at_least(rules[key], distance, item=f"to {what}", cure=cure, other=nearer)
 
 
 @check(
@@ -57,6 +59,7 @@ def emitter_near_street(job: Job, rules: RulesInForce, _: Study) -> Iterator[Fin
     "The emitter is too near a side line",
     reads=(keys.EMITTER_TO_LINE,),
     idle=NO_EMITTER,
+    beyond="The emitter is too far from a side line",
 )
 def emitter_near_line(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
     """Flag an emitter nearer to a side line than the least.
@@ -64,8 +67,12 @@ def emitter_near_line(job: Job, rules: RulesInForce, _: Study) -> Iterator[Findi
     Why: water may not be gathered and let go on a neighbour.
     """
     for emitter in emitters(job):
-        cure = "move the emitter {short} away from the side line"
-        yield at_least(rules[keys.EMITTER_TO_LINE], emitter.to_side_line, cure=cure)
+        yield at_least(
+            rules[keys.EMITTER_TO_LINE],
+            emitter.to_side_line,
+            cure="move the emitter {short} away from the side line",
+            other="move the emitter {short} nearer to the side line",
+        )
 
 
 @check(
@@ -84,7 +91,8 @@ def emitter_near_house(job: Job, rules: RulesInForce, _: Study) -> Iterator[Find
             rules[keys.EMITTER_TO_HOUSE],
             emitter.to_house,
             item=f"ground falls to the {emitter.falls_to}",
-            cure="move the emitter {short}",
+            cure="move the emitter {short} farther from the house",
+            other="move the emitter {short} nearer to the house",
         )
 
 

@@ -32,7 +32,7 @@ __all__ = [
 def fee_does_not_add_up(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a fee stated or paid that is not the sum of the town's lines for this work.
 
-    Why: a cheque for the wrong sum is sent back with the application.
+    Why: a check for the wrong sum is sent back with the application.
     """
     yield adds_up(rules[keys.FEES_LINES], stated(job, "fee"), study.fees.fees)
 

@@ -29,6 +29,7 @@ from permitkit.checks.proposed import (
 from permitkit.checks.registry import check
 from permitkit.model.keys import craft
 from permitkit.model.keys import outlet as keys
+from permitkit.model.vocabulary.outlets import WAYS
 from permitkit.model.words import OutletKind, choices
 
 if TYPE_CHECKING:
@@ -92,7 +93,8 @@ def better_outlet_not_tried(job: Job, rules: RulesInForce, _: Study) -> Iterator
     Why: a town that ranks the ways wants to know why the better ones do not work here.
     """
     reasons = {passed.way for passed in job.outlet.passed_over}
-    yield from in_order(rules[keys.OUTLET_ORDER], job.outlet.kind, reasons)
+    yard = rules.facts.get("yard")
+    yield from in_order(rules[keys.OUTLET_ORDER], job.outlet.kind, reasons, yard=yard)
 
 
 @check(
@@ -168,6 +170,7 @@ def outlet_count_wrong(job: Job, rules: RulesInForce, study: Study) -> Iterator[
     "The outlet is too near a side line",
     reads=(keys.OUTLET_TO_LINE,),
     idle=NO_CURB,
+    beyond="The outlet is too far from a side line",
 )
 def outlet_near_line(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag an outlet nearer to a side property line, extended, than the least.
@@ -181,6 +184,7 @@ def outlet_near_line(_: Job, rules: RulesInForce, study: Study) -> Iterator[Find
             from_part(rule, curb, curb.edge_to_side_line_m),
             item="to the nearer side line",
             cure="move the outlet {short} away from the line",
+            other="move the outlet {short} nearer to the line",
         )
 
 
@@ -189,6 +193,7 @@ def outlet_near_line(_: Job, rules: RulesInForce, study: Study) -> Iterator[Find
     "The outlet is too near a drive",
     reads=(keys.OUTLET_TO_DRIVE,),
     idle=NO_CURB,
+    beyond="The outlet is too far from a drive",
 )
 def outlet_near_drive(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag an outlet nearer to a drive's flare or apron than the least.
@@ -204,6 +209,7 @@ def outlet_near_drive(_: Job, rules: RulesInForce, study: Study) -> Iterator[Fin
     "The outlet is too near a curb ramp",
     reads=(keys.OUTLET_TO_RAMP,),
     idle=NO_CURB,
+    beyond="The outlet is too far from a curb ramp",
 )
 def outlet_near_ramp(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag an outlet nearer to a curb ramp than the least.
@@ -257,6 +263,7 @@ def outlet_near_inlet(_: Job, rules: RulesInForce, study: Study) -> Iterator[Fin
     "The outlet is too near a town tree",
     reads=(keys.OUTLET_TO_TREE,),
     idle=NO_CURB,
+    beyond="The outlet is too far from a town tree",
 )
 def outlet_near_tree(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag an outlet nearer to a town tree than the least.
@@ -302,24 +309,25 @@ def old_pipe_renewed(job: Job, rules: RulesInForce, _: Study) -> Iterator[Findin
     """
     for hole in job.existing:
         if hole.plan == "reuse":
-            where = f"old hole at {as_written(hole.station)}"
-            yield stance(rules[craft.OUTLET_RENEWAL], "used again", item=where, cure="plug it")
+            old, rule = f"old hole at {as_written(hole.station)}", rules[craft.OUTLET_RENEWAL]
+            yield stance(rule, "used again", item=old, cure="plug it")
 
 
 def _other_count(count: int, limit: float) -> str:
-    if count < limit:
-        return f"let the water go through {limit:g}"
-    return "plug an old hole, or let the water go through fewer"
+    fewer = "plug an old hole, or let the water go through fewer"
+    return f"let the water go through {limit:g}" if count < limit else fewer
 
 
 def ways_left(rules: RulesInForce, job: Job) -> str:
     """Return the ways the town allows here, in its order, with what it says they need."""
-    order = rules[keys.OUTLET_ORDER]
-    waters_in = waters(job)
+    order, waters_in = rules[keys.OUTLET_ORDER], waters(job)
     ways = [
         way
         for way in (order.order.steps if order.known else choices(OutletKind))
-        if all(lets(rules.at(keys.OUTLET_ALLOWED, outlet=way, **water)) for water in waters_in)
+        if any(
+            all(lets(rules.at(keys.OUTLET_ALLOWED, outlet=kind, **water)) for water in waters_in)
+            for kind in WAYS[way].kinds
+        )
     ]
     if not ways:
         return "the sheet names no way that is allowed here: ask the town"
@@ -380,6 +388,7 @@ def apart_from(rule: InForce, curb: CurbStudy, kind: str) -> Finding:
         item=f"to the nearest {kind}",
         missing=f"no {kind} is recorded along this curb",
         cure=f"move the outlet {{short}} along the curb, clear of the {kind}",
+        other=f"move the outlet {{short}} along the curb, nearer to the {kind}",
     )
 
 

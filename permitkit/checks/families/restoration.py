@@ -82,6 +82,7 @@ def restoration_not_stated(job: Job, rules: RulesInForce, _: Study) -> Iterator[
     "The piece of curb replaced is too short",
     reads=(keys.RESTORE_CURB_PIECE,),
     idle="no curb is replaced",
+    beyond="The piece of curb replaced is too long",
 )
 def curb_piece_too_short(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
     """Flag a replaced piece of curb shorter than the least, which dowels may lower.
@@ -94,6 +95,7 @@ def curb_piece_too_short(job: Job, rules: RulesInForce, _: Study) -> Iterator[Fi
             job.cut.curb_removed,
             item="with dowels" if job.restoration.dowels else "without dowels",
             cure="replace {short} more, to a joint",
+            other="replace {short} less",
         )
 
 
@@ -159,7 +161,12 @@ def grout_wrong_kind(job: Job, rules: RulesInForce, study: Study) -> Iterator[Fi
         yield one_of(rules[keys.RESTORE_GROUT], job.restoration.grout, missing=LEFT_TO_TOWN)
 
 
-@check("lift-too-thick", "The backfill goes in too thick a lift", reads=(keys.RESTORE_LIFT,))
+@check(
+    "lift-too-thick",
+    "The backfill goes in too thick a lift",
+    reads=(keys.RESTORE_LIFT,),
+    beyond="The backfill goes in too thin a lift",
+)
 def lift_too_thick(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
     """Flag a lift of backfill thicker than the greatest.
 
@@ -170,10 +177,16 @@ def lift_too_thick(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]
         job.restoration.lift,
         missing=LEFT_TO_TOWN,
         cure="lay it in lifts {short} thinner",
+        other="lay it in lifts {short} thicker",
     )
 
 
-@check("backfill-too-loose", "The backfill is too loose", reads=(keys.RESTORE_DENSITY,))
+@check(
+    "backfill-too-loose",
+    "The backfill is too loose",
+    reads=(keys.RESTORE_DENSITY,),
+    beyond="The backfill is too dense",
+)
 def backfill_too_loose(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
     """Flag backfill less dense than the least.
 
@@ -184,6 +197,7 @@ def backfill_too_loose(job: Job, rules: RulesInForce, _: Study) -> Iterator[Find
         job.restoration.density,
         missing=LEFT_TO_TOWN,
         cure="compact it {short} more",
+        other="compact it {short} less",
     )
 
 

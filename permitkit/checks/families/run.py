@@ -24,6 +24,7 @@ from permitkit.checks.line import (
     house_near,
     in_line,
     longest_way,
+    size_sold,
     sold_as,
     thinnest,
     walk_back,
@@ -31,8 +32,10 @@ from permitkit.checks.line import (
 from permitkit.checks.proposed import alike, as_written, room_for, rounded_down, short_length
 from permitkit.checks.registry import check
 from permitkit.checks.scale import Yardstick, rounded_up
+from permitkit.hydraulics.materials import PIPES
 from permitkit.model.keys import craft
 from permitkit.model.keys import run as keys
+from permitkit.model.vocabulary.pipes import pipe_fits
 from permitkit.units import Kind
 
 if TYPE_CHECKING:
@@ -41,7 +44,7 @@ if TYPE_CHECKING:
     from permitkit.checks.finding import Finding
     from permitkit.model.job import Job
     from permitkit.model.site import LevelSetup
-    from permitkit.study.in_force import RulesInForce
+    from permitkit.study.in_force import InForce, RulesInForce
     from permitkit.study.results import ReachWater, Study
 
 __all__ = [
@@ -65,6 +68,7 @@ __all__ = [
     "The run lies too flat",
     reads=(keys.PIPE_SLOPE,),
     idle="no reach falls at all",
+    beyond="The run lies too steep",
 )
 def run_too_flat(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a reach flatter than the town allows where it lies.
@@ -79,6 +83,7 @@ def run_too_flat(job: Job, rules: RulesInForce, study: Study) -> Iterator[Findin
                     reach.slope,
                     item=f"{reach.name}, {place}",
                     cure_at=partial(_steeper, job, reach),
+                    other="lay it {short} flatter",
                     levelled=reach.length_m,
                 )
 
@@ -157,6 +162,7 @@ def level_does_not_close(job: Job, _: RulesInForce, __: Study) -> Iterator[Findi
     "cleanout-missing",
     "A cleanout is missing",
     reads=(keys.PIPE_CLEANOUT, keys.PIPE_CLEANOUT_AT_WALK),
+    beyond="The cleanouts stand too close together",
 )
 def cleanout_missing(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag cleanouts farther apart than the greatest, or none before the walk.
@@ -169,6 +175,7 @@ def cleanout_missing(job: Job, rules: RulesInForce, study: Study) -> Iterator[Fi
         longest_way(stations, study),
         item="longest way between cleanouts",
         cure="add a cleanout where the way is longest",
+        other="leave out a cleanout, or ask the town",
     )
     for back in walk_back(study):
         yield present(
@@ -192,10 +199,21 @@ def pipe_kind_barred(job: Job, rules: RulesInForce, study: Study) -> Iterator[Fi
     for reach in study.water.reaches:
         near = house_near(job, reach)
         for rule, where in alike(rules, keys.PIPE_KIND, beds(reach), **near):
-            yield one_of(rule, reach.pipe.name, part=True, item=f"{reach.name}, {where}")
+            yield one_of(
+                rule,
+                reach.pipe.name,
+                fits=pipe_fits,
+                item=f"{reach.name}, {where}",
+                cure=partial(_other_pipe, rule, reach),
+            )
 
 
-@check("pipe-too-small", "The pipe is too small", reads=(craft.PIPE_SIZE,))
+@check(
+    "pipe-too-small",
+    "The pipe is too small",
+    reads=(craft.PIPE_SIZE,),
+    beyond="The pipe is too large",
+)
 def pipe_too_small(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a pipe of a smaller size, or a larger one, than the town has, by the size it is sold by.
 
@@ -203,7 +221,13 @@ def pipe_too_small(_: Job, rules: RulesInForce, study: Study) -> Iterator[Findin
     """
     rule = rules[craft.PIPE_SIZE]
     for reach in study.water.reaches:
-        yield within(rule, sold_as(reach), item=reach.name, cure="lay the next size that is sold")
+        yield within(
+            rule,
+            sold_as(reach),
+            item=reach.name,
+            cure="lay the next size that is sold",
+            other="lay a smaller size that is sold",
+        )
 
 
 @check(
@@ -256,6 +280,7 @@ def bore_shrinks(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]
     "The cover over the pipe is too thin",
     reads=(keys.PIPE_COVER,),
     idle="no cover is computed: the run has no ground over it",
+    beyond="The cover over the pipe is too thick",
 )
 def cover_too_thin(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag less earth over the pipe than the least for that surface.
@@ -269,6 +294,7 @@ def cover_too_thin(_: Job, rules: RulesInForce, study: Study) -> Iterator[Findin
             point.cover_m,
             item=f"{point.surface}, {place}, at {point.where}",
             cure="lower the pipe {short} there, or give it a stronger wall",
+            other="raise the pipe {short} there",
             levelled=1.0,
         )
 
@@ -287,7 +313,13 @@ def thin_pipe_under_drive(_: Job, rules: RulesInForce, study: Study) -> Iterator
     for reach in study.water.reaches:
         if "drive" in reach.surfaces:
             rule = rules[keys.PIPE_UNDER_DRIVE]
-            yield one_of(rule, reach.pipe.name, part=True, item=reach.name)
+            yield one_of(
+                rule,
+                reach.pipe.name,
+                fits=pipe_fits,
+                item=reach.name,
+                cure=partial(_other_pipe, rule, reach),
+            )
 
 
 @check(
@@ -331,6 +363,16 @@ def level_error(job: Job) -> float:
 def closing_error(setup: LevelSetup) -> float | None:
     """Return how far a closing shot is off its backsight, in m; nothing where none was taken."""
     return None if setup.closing is None else abs(float(setup.closing) - float(setup.backsight))
+
+
+def _other_pipe(rule: InForce, reach: ReachWater) -> str:
+    """Return the pipes sold that a rule takes, of a reach's own size where there are any."""
+    taken = [p for p in PIPES.values() if any(pipe_fits(word, p.name) for word in rule.words)]
+    alike = [pipe.name for pipe in taken if size_sold(pipe) == size_sold(reach.pipe)]
+    names = alike or [pipe.name for pipe in taken]
+    if names:
+        return f"lay {' or '.join(names)}"
+    return "a job can name no pipe of these kinds: ask the town for another"
 
 
 def _steeper(job: Job, reach: ReachWater, least: float) -> str:

@@ -92,6 +92,7 @@ def layout_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]
     "The lane left open is too narrow",
     reads=(keys.TRAFFIC_LANE,),
     idle=NO_LANE,
+    beyond="The lane left open is too wide",
 )
 def lane_left_too_narrow(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a lane left open that is narrower than the least.
@@ -105,6 +106,7 @@ def lane_left_too_narrow(job: Job, rules: RulesInForce, study: Study) -> Iterato
             item=f"beside the {job.traffic.lane_taken} taken",
             missing="the width left open is not known",
             cure="take {short} less of the street, or close the lane with flaggers",
+            other="leave the lane {short} narrower",
         )
 
 
@@ -161,7 +163,7 @@ def drive_blocked(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
         yield present(
             rules[keys.TRAFFIC_TELL],
             there=job.traffic.neighbours_told,
-            what="neighbours told",
+            what="neighbors told",
             cure="tell them, with the days and a telephone number, before the work starts",
         )
 

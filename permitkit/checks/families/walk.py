@@ -71,6 +71,7 @@ def panel_left_part(job: Job, rules: RulesInForce, study: Study) -> Iterator[Fin
     "The piece of panel left is too short",
     reads=(keys.WALK_PIECE_LEFT,),
     idle="no piece of a panel is left",
+    beyond="The piece of panel left is too long",
 )
 def piece_left_too_short(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a piece of panel left between the cut and the joint that is shorter than the least.
@@ -85,6 +86,7 @@ def piece_left_too_short(job: Job, rules: RulesInForce, study: Study) -> Iterato
                     piece,
                     item=f"piece left on the {side}",
                     cure="cut on to the joint",
+                    other="cut {short} farther toward the joint",
                 )
 
 
@@ -115,6 +117,7 @@ def walk_taken_out_too_narrow(job: Job, rules: RulesInForce, study: Study) -> It
     reads=(keys.WALK_THICKNESS, craft.WALK_AS_REMOVED),
     standard="good practice: no thinner than what is taken out",
     idle=NO_CUT,
+    beyond="The new slab is too thick",
 )
 def slab_too_thin(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a new slab thinner than the least for its use, or than the old one where that counts.
@@ -130,6 +133,7 @@ def slab_too_thin(job: Job, rules: RulesInForce, study: Study) -> Iterator[Findi
             job.restoration.thickness,
             missing=LEFT_TO_TOWN,
             cure="lay it {short} thicker",
+            other="lay it {short} thinner",
         )
         yield at_least(
             Yardstick(
@@ -147,17 +151,30 @@ def slab_too_thin(job: Job, rules: RulesInForce, study: Study) -> Iterator[Findi
         )
 
 
-@check("walk-too-narrow", "The walk is too narrow", reads=(craft.WALK_WIDTH,), idle=NO_CUT)
+@check(
+    "walk-too-narrow",
+    "The walk is too narrow",
+    reads=(craft.WALK_WIDTH,),
+    idle=NO_CUT,
+    beyond="The walk is too wide",
+)
 def walk_too_narrow(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a walk laid again at a width under the least.
 
     Why: a walk that is opened may have to be laid again as wide as walks are now.
     """
     for _ in cuts(job, study):
-        yield within(rules[craft.WALK_WIDTH], job.walk.width, cure="ask the town: off by {short}")
+        cure = "ask the town: off by {short}"
+        yield within(rules[craft.WALK_WIDTH], job.walk.width, cure=cure, other=cure)
 
 
-@check("base-too-thin", "The base under the slab is too thin", reads=(keys.WALK_BASE,), idle=NO_CUT)
+@check(
+    "base-too-thin",
+    "The base under the slab is too thin",
+    reads=(keys.WALK_BASE,),
+    idle=NO_CUT,
+    beyond="The base under the slab is too thick",
+)
 def base_too_thin(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag less base under the new slab than the least.
 
@@ -169,6 +186,7 @@ def base_too_thin(job: Job, rules: RulesInForce, study: Study) -> Iterator[Findi
             job.restoration.base,
             missing=LEFT_TO_TOWN,
             cure="lay {short} more",
+            other="lay {short} less",
         )
 
 
@@ -177,6 +195,7 @@ def base_too_thin(job: Job, rules: RulesInForce, study: Study) -> Iterator[Findi
     "The concrete is too weak, or its strength is taken too late",
     reads=(keys.WALK_STRENGTH, keys.WALK_STRENGTH_AGE),
     idle=NO_CUT,
+    beyond="The concrete is too strong",
 )
 def concrete_too_weak(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag concrete under the least strength, or whose strength is that of a greater age.
@@ -189,6 +208,7 @@ def concrete_too_weak(job: Job, rules: RulesInForce, study: Study) -> Iterator[F
             job.restoration.strength,
             missing=LEFT_TO_TOWN,
             cure="order it {short} stronger",
+            other="order it {short} weaker",
         )
         yield lasts(
             rules[keys.WALK_STRENGTH_AGE],
@@ -201,7 +221,11 @@ def concrete_too_weak(job: Job, rules: RulesInForce, study: Study) -> Iterator[F
 
 
 @check(
-    "saw-cut-too-shallow", "The saw cut is too shallow", reads=(keys.WALK_SAW_DEPTH,), idle=NO_CUT
+    "saw-cut-too-shallow",
+    "The saw cut is too shallow",
+    reads=(keys.WALK_SAW_DEPTH,),
+    idle=NO_CUT,
+    beyond="The saw cut is too deep",
 )
 def saw_cut_too_shallow(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a saw cut shallower than the least.
@@ -214,6 +238,7 @@ def saw_cut_too_shallow(job: Job, rules: RulesInForce, study: Study) -> Iterator
             job.cut.saw_depth,
             missing=LEFT_TO_TOWN,
             cure="saw {short} deeper",
+            other="saw {short} less deep",
         )
 
 
@@ -242,6 +267,7 @@ def pipe_in_slab(job: Job, rules: RulesInForce, study: Study) -> Iterator[Findin
     "The concrete over the pipe is too thin",
     reads=(keys.WALK_OVER_PIPE,),
     idle=NO_PIPE_IN_SLAB,
+    beyond="The concrete over the pipe is too thick",
 )
 def concrete_over_pipe_thin(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag less concrete over a pipe in the slab than the least, at either edge of the walk.
@@ -254,6 +280,7 @@ def concrete_over_pipe_thin(_: Job, rules: RulesInForce, study: Study) -> Iterat
             at.concrete_over_m,
             item=f"{at.edge} edge of the walk",
             cure="lower the pipe {short}, thicken the slab there, or use a flatter pipe",
+            other="raise the pipe {short}, or lay the slab thinner there",
             levelled=1.0,
         )
 

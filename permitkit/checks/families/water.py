@@ -65,6 +65,7 @@ __all__ = [
 ]
 
 NO_PUMP = "no pump enters the line"
+LARGER = "add a leader, or take a larger one"
 NO_OPENING = "no node has an opening water could leave by"
 NO_GUTTER_FLOW = "the job does not say what runs along the gutter"
 NO_RAIN = "the town has no rule on the design rain: choose one and state it"
@@ -164,6 +165,7 @@ def run_overloaded(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]
     "The full pipe runs too slowly to keep itself clean",
     reads=(keys.WATER_VELOCITY,),
     idle="no reach falls at all",
+    beyond="The full pipe runs too fast",
 )
 def velocity_low(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Advise where the full pipe runs slower than what carries grit along.
@@ -176,6 +178,7 @@ def velocity_low(_: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]
                 rules[keys.WATER_VELOCITY],
                 reach.full_velocity_ms,
                 item=reach.name,
+                other="less fall",
                 cure="more fall, or a leaf screen and a cleanout at its upper end",
                 advice=True,
             )
@@ -290,11 +293,10 @@ def gutter_covers_outlet(job: Job, _: RulesInForce, study: Study) -> Iterator[Fi
     if study.curb:
         for reach in study.water.reaches:
             if reach.lower == "outlet":
+                crown_m = reach.lower_invert_m + reach.pipe.bore_height_m
                 yield at_least(
                     room_for(job, 0.0, "crown above the running gutter"),
-                    reach.lower_invert_m
-                    + reach.pipe.bore_height_m
-                    - study.water.gutter_levels_m["running"],
+                    crown_m - study.water.gutter_levels_m["running"],
                     item="outlet's crown",
                     cure="raise the outlet within its window",
                     advice=True,
@@ -306,6 +308,7 @@ def gutter_covers_outlet(job: Job, _: RulesInForce, study: Study) -> Iterator[Fi
     "The gutter is too flat to take the water away",
     reads=(craft.GUTTER_SLOPE,),
     idle="no water is let go at the curb",
+    beyond="The gutter is too steep",
 )
 def gutter_too_flat(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
     """Flag a gutter flatter than the least.
@@ -318,6 +321,7 @@ def gutter_too_flat(job: Job, rules: RulesInForce, study: Study) -> Iterator[Fin
             job.street.grade and steepness(job.street.grade),
             missing="the street's grade is not measured",
             cure="let the water go where the gutter runs, or ask the town",
+            other="let the water go where the gutter runs flatter, or ask the town",
         )
 
 
@@ -354,12 +358,8 @@ def gutter_deeper_than_taken(job: Job, _: RulesInForce, study: Study) -> Iterato
     Why: the line backs up from the water that is there, not from the one that was assumed.
     """
     levels = study.water.gutter_levels_m
-    taken = Yardstick(
-        Kind.LENGTH,
-        short_length(job),
-        most=levels["running"] - levels["free"],
-        name="taken for the running gutter",
-    )
+    most_m, name = levels["running"] - levels["free"], "taken for the running gutter"
+    taken = Yardstick(Kind.LENGTH, short_length(job), most=most_m, name=name)
     for street in gutters(study):
         yield at_most(
             taken, street.after.depth_m, cure="state depth_running {short} deeper in the job file"
@@ -381,14 +381,13 @@ def leader_too_small(job: Job, rules: RulesInForce, study: Study) -> Iterator[Fi
     """
     for inflow in study.water.inflows:
         if inflow.leader_m3s and inflow.leader_m2:
-            cure = "add a leader, or take a larger one"
             able = Yardstick(
                 Kind.FLOW, flow_unit(job), most=inflow.leader_m3s, name="what its leaders take"
             )
             roof = inflow.area_m2 / square_inches(inflow.leader_m2)
-            yield at_most(able, inflow.storm_m3s, item=inflow.name, cure=cure)
             each = f"{inflow.name}, a square inch"
-            yield at_most(rules[craft.PIPE_ROOF], roof, item=each, cure=cure)
+            yield at_most(able, inflow.storm_m3s, item=inflow.name, cure=LARGER)
+            yield at_most(rules[craft.PIPE_ROOF], roof, item=each, cure=LARGER)
 
 
 def _pool(job: Job, pool: Standing) -> str:

@@ -73,7 +73,9 @@ def core(cut: CurbCut, study: Study, hole: HoleStudy, pane: Pane, figures: Figur
         Rung(words, (edge, pane.at(0.0, height)[1]), bold=bold)
         for height, words, bold in (*rows, *water_row(cut, study, figures))
     ]
-    rungs.append(Rung(window_words(hole, figures), _bracket_tip(cut, hole, pane)))
+    bracket = _bracket_tip(cut, hole, pane)
+    rungs.append(Rung(window_words(hole, figures), (edge, bracket[1])))
+    lines = (*lines, Line(bracket, (edge, bracket[1]), Role.DIMENSION))
     return Opening(
         cut_away=(tubes.hole,),
         in_soil=(tubes.pipe,),

@@ -46,6 +46,7 @@ _BESIDE_M = 0.25
 _ABOVE_M = 0.06
 _PIT_M = 0.3
 _LID = 0.7
+_PAST_MM = 4.6
 _SIZE_MM = 7.0
 
 
@@ -261,7 +262,7 @@ def emitter_parts(cut: EmitterCut, pane: Pane, figures: Figures) -> tuple[Rung, 
 
 def emitter_rungs(cut: EmitterCut, pane: Pane, figures: Figures) -> tuple[Rung, ...]:
     """Return the levels, for the ladder at the left."""
-    x = pane.at(pane.ground.left, 0.0)[0] - _SIZE_MM - 3.0
+    x = pane.at(pane.ground.left, 0.0)[0] - _SIZE_MM - _PAST_MM
     return tuple(
         Rung(words, (x, pane.at(0.0, y)[1]), bold=bold)
         for y, _, words, bold in _levels(cut, figures)
@@ -287,7 +288,7 @@ def _levels(cut: EmitterCut, figures: Figures) -> list[tuple[float, float, str, 
 
 def _level_lines(cut: EmitterCut, pane: Pane, figures: Figures) -> tuple[Shape, ...]:
     """Return thin lines from the ladder to what each level is of, and the water over the lid."""
-    left = pane.at(pane.ground.left, 0.0)[0] - _SIZE_MM - 3.0
+    left = pane.at(pane.ground.left, 0.0)[0] - _SIZE_MM - _PAST_MM
     lines = [
         Line((left, pane.at(0.0, y)[1]), pane.at(x, y), Role.DIMENSION)
         for y, x, _, _ in _levels(cut, figures)

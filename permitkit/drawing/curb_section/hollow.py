@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from permitkit.drawing.shapes import Point
     from permitkit.study.results import Study
 
-__all__ = ["hollow", "hollow_behind_m", "hollow_remark", "hollow_rungs"]
+__all__ = ["hollow", "hollow_behind_m", "hollow_remark", "hollow_rungs", "hollow_top_m"]
 
 _PAST_M = 0.08
 _VERGE = "verge"
@@ -26,6 +26,15 @@ def hollow_behind_m(cut: CurbCut, study: Study) -> float | None:
     if study.water.verge is None or study.curb is None or study.curb.notch is None:
         return None
     return float(cut.job.verge.width) / 2 + _PAST_M
+
+
+def hollow_top_m(cut: CurbCut, study: Study) -> float:
+    """Return how high over the flow line the section goes to show the hollow's ground and water."""
+    if study.water.verge is None:
+        return 0.0
+    level = _level(study)
+    water = 0.0 if level is None else level - float(cut.job.gutter.flow_line)
+    return max(_lowest(cut, study)[1], water)
 
 
 def _lowest(cut: CurbCut, study: Study) -> Point:
@@ -95,7 +104,6 @@ def hollow_remark(study: Study, figures: Figures) -> str:
     if verge is None:
         return ""
     enough = f"; {verge.needed} of their kind would do" if verge.needed is not None else ""
-    return (
-        f"No pipe is laid: {verge.count} notches let out {figures.flow(verge.flow_m3s)} that "
-        f"gathers in the verge{enough}."
-    )
+    flow = figures.flow(verge.flow_m3s)
+    letting = "one notch lets" if verge.count == 1 else f"{verge.count} notches let"
+    return f"No pipe is laid: {letting} out {flow} that gathers in the verge{enough}."

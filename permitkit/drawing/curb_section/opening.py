@@ -36,7 +36,7 @@ __all__ = [
 
 _FIRST_MM = 11.0
 _TRACK_MM = 7.5
-_PAST_MM = 2.5
+_PAST_MM = 0.8
 _SAMPLES = 12
 _SAME_M = 1e-9
 
@@ -176,7 +176,7 @@ def height_lines(
     cut: CurbCut, pane: Pane, heights: Iterable[float], dimensions: Iterable[Dimension]
 ) -> tuple[tuple[Shape, ...], float]:
     """Return thin lines from the face past the dimensions, and where they end, in mm."""
-    ends = [row.feet[0][0] for row in dimensions]
+    ends = [row.label.box.left for row in dimensions]
     edge = min(ends, default=at_face(cut, pane, 0.0)[0] - _FIRST_MM) - _PAST_MM
     lines = (
         Line((point[0] - 1.0, point[1]), (edge, point[1]), Role.DIMENSION)

@@ -18,13 +18,14 @@ from permitkit.drawing.curb_section.views import (
     plug_view,
     section_view,
 )
-from permitkit.drawing.frame import continuation, drawing_room, framed
+from permitkit.drawing.frame import drawing_room, framed
 from permitkit.drawing.front_view.sheet import WORDS
 from permitkit.drawing.info import check_letters, figures_of, held, loosened
 from permitkit.drawing.shapes import Box, Shape
 from permitkit.drawing.sheet import extent
 from permitkit.drawing.sheet_parts.ladder import ladder
-from permitkit.drawing.sheet_parts.prose import NO_LEGEND, legend, noted_sheet, plain
+from permitkit.drawing.sheet_parts.prose import NO_LEGEND, legend, plain
+from permitkit.drawing.sheet_parts.settled import noted_sheet, with_notes_sheets
 from permitkit.drawing.site_sketch.lot import lot_of
 from permitkit.drawing.site_sketch.remarks import assumptions
 from permitkit.drawing.symbols import view_title
@@ -72,7 +73,7 @@ def curb_section(job: Job, study: Study, info: SheetInfo) -> tuple[Sheet, ...]:
     figures = figures_of(job)
     sheets = tuple(_sheets(job, study, info, figures))
     check_letters(sheets)
-    return (*sheets, *_more(job, info, sheets))
+    return with_notes_sheets(sheets, job, info)
 
 
 def _sheets(job: Job, study: Study, info: SheetInfo, figures: Figures) -> Iterator[Sheet]:
@@ -203,13 +204,3 @@ def _remarks(job: Job, study: Study, figures: Figures, detail: str) -> tuple[str
     if detail:
         rows.insert(0, f"To the town's detail {detail}, which governs.")
     return (*rows, *assumptions(job, shown))
-
-
-def _more(job: Job, info: SheetInfo, sheets: Sequence[Sheet]) -> Iterator[Sheet]:
-    """Return the sheets of notes that found no room beside the views."""
-    index = len(sheets)
-    for sheet in sheets:
-        block = info.title_block(job, f"{sheet.title}, notes", index)
-        for more in continuation(sheet, info.paper.landscape, block):
-            index += 1
-            yield more

@@ -21,7 +21,12 @@ from permitkit.drawing.curb_section.ground import (
     pavement,
     water_in_gutter,
 )
-from permitkit.drawing.curb_section.hollow import hollow, hollow_behind_m, hollow_rungs
+from permitkit.drawing.curb_section.hollow import (
+    hollow,
+    hollow_behind_m,
+    hollow_rungs,
+    hollow_top_m,
+)
 from permitkit.drawing.curb_section.notch import notch, top_of_core
 from permitkit.drawing.curb_section.plug import plug
 from permitkit.drawing.front_view.elevation import elevation
@@ -83,6 +88,7 @@ def section_view(job: Job, study: Study, figures: Figures, area: Box) -> DetailV
         return None
     cut = curb_cut(job, curb.reveal_at_hole_m or curb.reveal_m)
     above = top_of_core(cut, curb.notch) if curb.notch else 0.0
+    above = max(above, hollow_top_m(cut, study))
     far = hollow_behind_m(cut, study) or _BEHIND_M
     pane = _section_pane(cut, figures, area, above, far)
     if curb.hole:

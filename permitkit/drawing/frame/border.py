@@ -39,6 +39,7 @@ _PAD_MM = 2.0
 _AIR_MM = 3.0
 _ASSUMED = "* assumed, not measured"
 _CONTINUED = "Continued on the notes sheet."
+_POINTER_MM = PITCH_MM + 0.6
 _TEXT_COLUMN_MM = 88.0
 
 
@@ -244,43 +245,63 @@ def _told(texts: Sequence[str], width: float, numbers: Iterable[int] = ()) -> li
 
 
 def _flowed(items: Sequence[Item], free: Sequence[Box]) -> tuple[list[Shape], list[Item]]:
-    """Return the shapes of a text in its columns, and what found no room, after saying so."""
+    """Return the shapes of a text in its columns, and what found no room, after saying so.
+
+    What is said stands at the foot of the last column that has a line to spare: a title block may
+    fill its own column.
+    """
     shapes, waiting = filled(items, free)
-    if not waiting:
-        return shapes, []
-    last = free[-1]
-    raised = last._replace(bottom=last.bottom + PITCH_MM + 0.6)
-    shapes, waiting = filled(items, [*free[:-1], raised])
-    pointer = hung([_CONTINUED], (last.left, raised.bottom - 0.3))
-    shapes.append(pointer)
+    roomy = [index for index, column in enumerate(free) if column.height >= _POINTER_MM]
+    if not waiting or not roomy:
+        return shapes, waiting
+    last = roomy[-1]
+    raised = free[last]._replace(bottom=free[last].bottom + _POINTER_MM)
+    shapes, waiting = filled(items, [*free[:last], raised])
+    shapes.append(hung([_CONTINUED], (raised.left, raised.bottom - 0.3)))
     return shapes, waiting
 
 
-def continuation(sheet: Sheet, paper: Paper, title: TitleBlock) -> tuple[Sheet, ...]:
-    """Return the sheets that carry what found no room on a sheet; none if all did.
+def continuation(sheets: Sequence[Sheet], paper: Paper, title: TitleBlock) -> tuple[Sheet, ...]:
+    """Return the sheets that carry what found no room on others; none if all did.
 
     Parameters
     ----------
-    sheet
-        The sheet that is continued.
+    sheets
+        The sheets that are continued. What several of them say alike is said once.
     paper, title
         For the new sheets; the title's number is that of the first of them.
     """
     columns = _text_columns(drawing_room(paper))
     width = columns[0].width - _AIR_MM
-    entries = [legend_item(Entry(*entry), width) for entry in sheet.unexplained]
-    texts = _told(sheet.left_over, width)
-    lists = (("Legend, continued", entries), ("Notes, continued", texts))
+    lists = _continued(sheets, width)
     waiting = [item for name, items in lists if items for item in (heading(name), *items)]
-    sheets: list[Sheet] = []
+    new: list[Sheet] = []
     while waiting:
         before = len(waiting)
         shapes, waiting = filled(waiting, columns)
         if len(waiting) == before:
             raise ValueError("an entry of the legend is higher than a whole sheet")
-        numbered = replace(title, number=title.number + len(sheets))
-        sheets.append(framed(paper, numbered, shapes, words=dict.fromkeys(LEGEND_WORDS, "")))
-    return tuple(sheets)
+        numbered = replace(title, number=title.number + len(new))
+        new.append(framed(paper, numbered, shapes, words=dict.fromkeys(LEGEND_WORDS, "")))
+    return tuple(new)
+
+
+def _continued(sheets: Sequence[Sheet], width: float) -> list[tuple[str, list[Item]]]:
+    """Return what waits on some sheets under headings: the legend, then what each set of them says.
+
+    Sheets are named where there are several.
+    """
+    entries = dict.fromkeys(entry for sheet in sheets for entry in sheet.unexplained)
+    lists = [("Legend, continued", [legend_item(Entry(*entry), width) for entry in entries])]
+    saying: dict[str, list[str]] = {}
+    for sheet in sheets:
+        for text in sheet.left_over:
+            saying.setdefault(text, []).append(sheet.number.partition(" ")[0])
+    for numbers in dict.fromkeys(map(tuple, saying.values())):
+        texts = [text for text, at in saying.items() if tuple(at) == numbers]
+        name = f"Notes, continued from sheet {' and '.join(numbers)}"
+        lists.append((name if len(sheets) > 1 else "Notes, continued", _told(texts, width)))
+    return lists
 
 
 def _text_columns(room: Box) -> tuple[Box, ...]:

@@ -10,7 +10,8 @@ from permitkit.drawing.frame import drawing_room, framed
 from permitkit.drawing.front_view.elevation import elevation
 from permitkit.drawing.info import check_letters, figures_of, loosened
 from permitkit.drawing.shapes import Role
-from permitkit.drawing.sheet_parts.prose import NO_LEGEND, legend, noted_sheet, plain
+from permitkit.drawing.sheet_parts.prose import NO_LEGEND, legend, plain
+from permitkit.drawing.sheet_parts.settled import noted_sheet
 from permitkit.drawing.site_sketch.lot import lot_of
 from permitkit.drawing.symbols import view_title
 

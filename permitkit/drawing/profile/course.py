@@ -154,10 +154,9 @@ class Course:
         points = [point for point in self.ground.points if point[0] <= high]
         if self.curb:
             return (*points, (high, points[-1][1]))
-        emitter = self.job.outlet.emitter
+        emitter, (first, level) = self.job.outlet.emitter, self.ground.points[0]
         slope = float(emitter.ground_slope) if emitter and emitter.ground_slope else 0.0
-        first = points[0][1] + slope * low
-        return (low, first), *points, (high, points[-1][1])
+        return (low, level - slope * (first - low)), *points, (high, points[-1][1])
 
     def reach_at(self, station_m: float) -> ReachWater | None:
         """Return the reach of the trunk at a station."""

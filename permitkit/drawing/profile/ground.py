@@ -91,16 +91,22 @@ def curb(course: Course, strip: Strip) -> Part:
         return Part()
     shapes: list[Shape] = list(_pan(course, course.curb, strip))
     if course.job.curb.shape != "none":
-        region = strip.view.points(_curb_outline(course.curb))
+        region = strip.view.points(_curb_outline(course.curb, _lowest_m(course.curb, strip)))
         shapes.append(Polygon(region, Role.EXISTING, Fill.WHITE))
         if strip.x(course.curb.width_m) - strip.x(0.0) >= _HATCHED_MM:
             shapes.append(Hatch(region, Pattern.CONCRETE, density=2.0))
     return Part(tuple(shapes))
 
 
-def _curb_outline(curb: CurbStudy) -> tuple[Point, ...]:
+def _lowest_m(curb: CurbStudy, strip: Strip) -> float:
+    """Return the level at the lower edge of the profile."""
+    above = strip.at(0.0, curb.flow_line_m)[1] - strip.plot.bottom
+    return curb.flow_line_m - above / strip.high_mm(1.0)
+
+
+def _curb_outline(curb: CurbStudy, lowest_m: float) -> tuple[Point, ...]:
     """Return the curb by station and level; its faces are drawn upright or on the roll."""
-    foot = curb.flow_line_m - curb.reveal_m
+    foot = max(curb.flow_line_m - curb.reveal_m, lowest_m)
     face = {"rolled": 1.0, "half-round": 0.5, "sloping": 0.5}.get(curb.shape, 0.0) * curb.width_m
     return (
         (0.0, foot),

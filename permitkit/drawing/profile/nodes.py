@@ -60,7 +60,7 @@ def _riser(course: Course, strip: Strip, node: NodeWater) -> Part:
         words = "cleanout, capped" if given and given.sealed else "cleanout"
         note = strip.note(words, (node.station_m, node.ground_m), priority=2, prefer=_SIDEWAYS)
         note = () if course.dense else note
-        return Part((Line(foot, head, Role.EXISTING), _cap(head, Role.PROPOSED)), note)
+        return Part((Line(foot, head, Role.EXISTING), _cap(strip, head, Role.PROPOSED)), note)
     head = strip.at(node.station_m, node.opening_m)
     words = opening_words(course, node) + (", cleanout" if cleanout else "")
     told = not course.dense or node.name == course.tightest
@@ -68,22 +68,29 @@ def _riser(course: Course, strip: Strip, node: NodeWater) -> Part:
     note = strip.note(words, tip, priority=4, prefer=_SIDEWAYS) if told else ()
     shapes = (
         Line(foot, head, Role.EXISTING),
-        _cap(head, Role.EXISTING),
+        _cap(strip, head, Role.EXISTING),
         *_spare(strip, node, node.opening_m),
     )
     return Part(shapes, note)
 
 
-def _cap(at: Point, role: Role) -> Line:
+def _cap(strip: Strip, at: Point, role: Role) -> Line:
     """Return the short level line that closes a riser or marks an opening."""
-    return Line((at[0] - _CAP_MM, at[1]), (at[0] + _CAP_MM, at[1]), role)
+    return _level(strip, at, (_CAP_MM, _CAP_MM), role)
+
+
+def _level(strip: Strip, at: Point, reach_mm: tuple[float, float], role: Role) -> Line:
+    """Return a short level line through a point, so far to both sides, cut off at the plot."""
+    left, right = at[0] - reach_mm[0], at[0] + reach_mm[1]
+    edge = max(strip.plot.right, at[0])
+    return Line((left, at[1]), (min(right, edge), at[1]), role)
 
 
 def _spare(strip: Strip, node: NodeWater, opening_m: float) -> tuple[Shape, ...]:
     """Return the highest water at a node, and an arrow from it to the opening."""
     x, water = strip.at(node.station_m, worst_water_m(node))
     _, opening = strip.at(node.station_m, opening_m)
-    level = Line((x - 2 * _SPARE_MM, water), (x + _SPARE_MM, water), Role.WATER)
+    level = _level(strip, (x, water), (2 * _SPARE_MM, _SPARE_MM), Role.WATER)
     if abs(opening - water) < _SPARE_MM:
         return (level,)
     aside = x - _SPARE_MM
@@ -199,7 +206,7 @@ def _emitter(course: Course, strip: Strip, node: NodeWater, emitter: Emitter) ->
     head = strip.at(node.station_m, rim)
     shapes: list[Shape] = [*_pit(strip, node, emitter)]
     shapes.extend(_standpipe(course, strip, node, rim))
-    shapes.append(_cap((head[0], head[1]), Role.PROPOSED))
+    shapes.append(_cap(strip, head, Role.PROPOSED))
     write = course.figures
     words = f"{emitter.lid_loss} emitter, rim {write.at_level(rim)}"
     if emitter.pit_depth and emitter.pit_length:

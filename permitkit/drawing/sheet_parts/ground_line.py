@@ -78,7 +78,15 @@ def ground_line(job: Job, study: Study, trunk: tuple[NodeWater, ...]) -> GroundL
         return GroundLine(tuple(sorted(levels.items())), _stretches(job, study.curb), row)
     emitter = job.outlet.emitter
     row = -float(emitter.to_row) if emitter else 0.0
+    levels.update(_shot_in_front(job, row))
     return GroundLine(tuple(sorted(levels.items())), (), row)
+
+
+def _shot_in_front(job: Job, row_m: float) -> Iterator[Point]:
+    """Yield the ground shot on the lot in front of an outlet there, from which stations run."""
+    outlet = float(job.site.row_line_offset) - row_m
+    shot = ((_at(float(point.at) - outlet), float(point.level)) for point in job.ground)
+    yield from ((station, level) for station, level in shot if row_m <= station < 0.0)
 
 
 def _levels(study: Study, trunk: tuple[NodeWater, ...]) -> Iterator[Point]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import combinations, pairwise
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.info import held, loosened
@@ -85,13 +86,57 @@ def ladder(
     order = sorted(rungs, key=lambda rung: (rung.tip[1], rung.text))
     labels = [rung.label(wrap_mm) for rung in order]
     heights = [label.box.height + _AIR_MM for label in labels]
-    middles = spread([rung.tip[1] for rung in order], heights, *span)
-    if middles is None:
+    if spread([rung.tip[1] for rung in order], heights, *span) is None:
         return None
-    shapes: list[Shape] = []
-    for rung, label, middle in zip(order, labels, middles, strict=True):
-        shapes.extend(_placed(rung, label, (edge_mm, middle), at_right=at_right))
-    return tuple(shapes)
+    steps = list(zip(order, labels, heights, strict=True))
+    placed = _hung(steps, edge_mm, span, at_right=at_right)
+    for index in (*range(len(steps) - 1), *range(len(steps) - 2, -1, -1)):
+        swapped = [*steps[:index], steps[index + 1], steps[index], *steps[index + 2 :]]
+        other = _hung(swapped, edge_mm, span, at_right=at_right)
+        if _crossings(other) < _crossings(placed):
+            steps, placed = swapped, other
+    return tuple(mark for marks in placed for mark in marks)
+
+
+def _hung(
+    steps: Sequence[tuple[Rung, Label, float]],
+    edge_mm: float,
+    span: tuple[float, float],
+    *,
+    at_right: bool,
+) -> list[tuple[Shape, ...]]:
+    """Return texts with their leaders in an order given, lowest first."""
+    middles = spread([step[0].tip[1] for step in steps], [step[2] for step in steps], *span)
+    return [
+        _placed(rung, label, (edge_mm, middle), at_right=at_right)
+        for (rung, label, _), middle in zip(steps, middles or (), strict=True)
+    ]
+
+
+def _crossings(placed: Sequence[tuple[Shape, ...]]) -> int:
+    """Return how many pairs of leaders cross."""
+    lines = [mark.points for marks in placed for mark in marks if isinstance(mark, Polyline)]
+    return sum(
+        _cross(one, other)
+        for (first, second) in combinations(lines, 2)
+        for one in pairwise(first)
+        for other in pairwise(second)
+    )
+
+
+def _cross(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
+    """Return whether two strokes cross between their ends."""
+    sides = (
+        _side(*one, other[0]) * _side(*one, other[1]),
+        _side(*other, one[0]) * _side(*other, one[1]),
+    )
+    return max(sides) < 0
+
+
+def _side(start: Point, end: Point, point: Point) -> float:
+    """Return on which side of a stroke a point lies, by sign."""
+    across, up = end[0] - start[0], end[1] - start[1]
+    return across * (point[1] - start[1]) - up * (point[0] - start[0])
 
 
 def _placed(rung: Rung, label: Label, at: Point, *, at_right: bool) -> tuple[Shape, ...]:

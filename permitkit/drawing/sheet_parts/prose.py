@@ -7,20 +7,17 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
 from permitkit.drawing.dimensions import Leader
-from permitkit.drawing.frame import drawing_room
 from permitkit.drawing.frame.legend import LEGEND_WORDS, legend_entries, legend_item
 from permitkit.drawing.info import held, loosened
 from permitkit.drawing.lettering import LINE_PITCH, wrapped
-from permitkit.drawing.scale import Paper
 from permitkit.drawing.shapes import LEAST_LETTERING_MM, Anchor, Box, Label, Role
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping, Sequence
+    from collections.abc import Mapping, Sequence
 
     from permitkit.drawing.shapes import Pattern, Shape
-    from permitkit.drawing.sheet import Sheet
 
-__all__ = ["NO_LEGEND", "Prose", "legend", "noted_sheet", "plain", "prose"]
+__all__ = ["NO_LEGEND", "Prose", "legend", "plain", "prose"]
 
 _PITCH_MM = LINE_PITCH * LEAST_LETTERING_MM
 _WIDEST_MM = 92.0
@@ -144,52 +141,6 @@ def legend(drawn: Sequence[Shape], words: Mapping[Role | Pattern, str], room: Bo
             shapes.extend(item.draw(room.left + index * width, edge))
         edge -= max(item.height for item in row)
     return Prose(tuple(shapes), tall, ())
-
-
-def noted_sheet(
-    shapes: tuple[Shape, ...], free: Box, notes: Sequence[str], frame: Callable[..., Sheet]
-) -> Sheet:
-    """Return a sheet whose notes stand beside the drawing, and where that is full, below it.
-
-    Parameters
-    ----------
-    shapes
-        The drawing.
-    free
-        The part of its room that nothing is drawn on. [mm]
-    notes
-        Sentences, what matters most first.
-    frame
-        `framed` with everything but shapes and notes.
-    """
-    sheet = frame(shapes=shapes, notes=notes)
-    over = [text for text in notes if text in sheet.left_over]
-    for count in range(len(over), len(notes) + 1) if over else ():
-        below = prose("Notes, continued", notes[len(notes) - count :], free)
-        if below.left_over:
-            break
-        again = frame(shapes=(*shapes, *below.shapes), notes=notes[: len(notes) - count])
-        if len(again.left_over) < len(sheet.left_over):
-            sheet = again
-        if not sheet.left_over:
-            break
-    return _kept_apart(sheet, len(shapes))
-
-
-def _kept_apart(sheet: Sheet, drawn: int) -> Sheet:
-    """Return a sheet without texts that a full column let out on to the drawing's room.
-
-    A title block as tall as its column leaves no room under it for the words that point to the
-    notes sheet; the notes sheet follows all the same.
-    """
-    room = drawing_room(Paper("", sheet.width_mm, sheet.height_mm))
-    strays = {
-        mark
-        for mark in sheet.shapes[drawn:]
-        if isinstance(mark, Label) and mark.box.touches(room) and not room.holds(mark.box)
-    }
-    kept = tuple(mark for mark in sheet.shapes if mark not in strays)
-    return replace(sheet, shapes=kept) if strays else sheet
 
 
 def plain(shape: Shape) -> Shape:

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import combinations
 from typing import TYPE_CHECKING
 
-from permitkit.drawing.frame import continuation
+from permitkit.drawing.frame import continuation, drawing_room
 from permitkit.drawing.info import loosened
 from permitkit.drawing.scale import Paper
 from permitkit.drawing.shapes import Pattern, Role
+from permitkit.drawing.sheet_parts.blanks import blanks, poured
 from permitkit.drawing.sheet_parts.prose import NO_LEGEND, legend, prose
 
 if TYPE_CHECKING:
@@ -22,10 +24,9 @@ if TYPE_CHECKING:
     from permitkit.drawing.sheet_parts.prose import Prose
     from permitkit.model.job import Job
 
-__all__ = ["Said", "settled", "with_notes_sheets"]
+__all__ = ["Said", "noted_sheet", "settled", "with_notes_sheets"]
 
 _GAP_MM = 3.0
-_NOTES = ": notes"
 _BLOCKS = ("notes", "legend", "key")
 
 
@@ -80,7 +81,57 @@ def settled(
         if set_in:
             sheet = frame(shapes=(*shapes, *set_in), **said.without(moved))
             best = min(best, sheet, key=_waiting)
+    return _in_blanks(best, shapes, said.notes, partial(frame, **said.without(("notes",))))
+
+
+def noted_sheet(
+    shapes: tuple[Shape, ...], free: Box, notes: Sequence[str], frame: Callable[..., Sheet]
+) -> Sheet:
+    """Return a sheet whose notes stand beside the drawing, and where that is full, below it.
+
+    Parameters
+    ----------
+    shapes
+        The drawing.
+    free
+        The part of its room that nothing is drawn on. [mm]
+    notes
+        Sentences, what matters most first.
+    frame
+        `framed` with everything but shapes and notes.
+    """
+    sheet = _shared(frame(shapes=shapes, notes=notes), shapes, notes, (free,), frame)
+    return _in_blanks(sheet, shapes, notes, frame)
+
+
+def _shared(
+    sheet: Sheet,
+    shapes: tuple[Shape, ...],
+    notes: Sequence[str],
+    boxes: Sequence[Box],
+    frame: Callable[..., Sheet],
+) -> Sheet:
+    """Return a sheet with the last of its notes in some boxes, as many as leave least waiting."""
+    best = sheet
+    for cut in reversed(range(len(notes))):
+        if not _waiting(best):
+            break
+        below = poured("Notes, continued" if cut else "Notes", notes[cut:], boxes)
+        if below.left_over:
+            break
+        again = frame(shapes=(*shapes, *below.shapes), notes=notes[:cut])
+        best = min(best, again, key=_waiting)
     return best
+
+
+def _in_blanks(
+    sheet: Sheet, shapes: tuple[Shape, ...], notes: Sequence[str], frame: Callable[..., Sheet]
+) -> Sheet:
+    """Return a sheet whose notes stand wherever the drawing is blank, if some would wait else."""
+    if not _waiting(sheet):
+        return sheet
+    room = drawing_room(Paper("", sheet.width_mm, sheet.height_mm))
+    return _shared(sheet, shapes, notes, blanks(shapes, room), frame)
 
 
 def _choices(said: Said) -> Iterator[tuple[str, ...]]:
@@ -124,7 +175,7 @@ def _waiting(sheet: Sheet) -> int:
 
 
 def with_notes_sheets(sheets: Sequence[Sheet], job: Job, info: SheetInfo) -> tuple[Sheet, ...]:
-    """Return the sheets of a view, and after them those with what found no room on them.
+    """Return the sheets of a view, and after them one or more with what found no room on them.
 
     Parameters
     ----------
@@ -133,10 +184,10 @@ def with_notes_sheets(sheets: Sequence[Sheet], job: Job, info: SheetInfo) -> tup
     job, info
         For the title blocks of the sheets of notes.
     """
-    out = list(sheets)
-    for sheet in sheets:
-        if _waiting(sheet):
-            paper = Paper("as drawn", sheet.width_mm, sheet.height_mm)
-            title = f"{sheet.title.removesuffix(_NOTES)}{_NOTES}"
-            out.extend(continuation(sheet, paper, info.title_block(job, title, len(out))))
-    return tuple(out)
+    waiting = [sheet for sheet in sheets if _waiting(sheet)]
+    if not waiting:
+        return tuple(sheets)
+    first = waiting[0]
+    paper = Paper("as drawn", first.width_mm, first.height_mm)
+    block = info.title_block(job, f"{first.title}: notes", len(sheets))
+    return (*sheets, *continuation(waiting, paper, block))

@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-from permitkit.drawing.site_sketch.sketch import AT_OUTLET, site_sketch
+from permitkit.drawing.site_sketch.sketch import site_sketch
 
-__all__ = ["AT_OUTLET", "site_sketch"]
+__all__ = ["site_sketch"]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from permitkit.drawing.callouts import Note
+from permitkit.drawing.dimensions import Dimension
 from permitkit.drawing.info import Figures, SheetInfo, held
 from permitkit.drawing.placing import Side
 from permitkit.drawing.shapes import Role
@@ -62,7 +63,8 @@ def content(told: Told, tile: Tile) -> Part:
     """Return everything drawn on a sheet, existing first, and its notes."""
     lot, figures, window = told.lot, told.figures, tile.window
     texts = _texts(told, tile)
-    marks = section_line(lot, window, _boxes(texts))
+    lines = (row.line_box for row in texts.shapes if isinstance(row, Dimension))
+    marks = section_line(lot, window, [*_boxes(texts), *(line.grown(1.0) for line in lines)])
     taken = [*_boxes(texts), *_boxes(marks)]
     existing = joined(
         house(lot, window),

@@ -37,6 +37,7 @@ __all__ = [
     "run",
     "section_line",
     "work_outline",
+    "work_words",
 ]
 
 _ARROW_MM = 4.0
@@ -280,13 +281,18 @@ def limit_of_work(lot: Lot, window: Window, figures: Figures) -> Part:
     if not lot.at_curb or lot.study.cut.trench_m <= 0.0:
         return Part()
     shapes = [*_removed(lot, window), *window.area(work_outline(lot), Role.PROPOSED_DIG)]
-    cut = lot.study.cut
-    words = (
-        f"limit of work in the right-of-way: trench {figures.distance(cut.trench_m)} long, "
-        f"{figures.area(cut.trench_area_m2)}; walk taken out {figures.area(cut.due_area_m2)}"
-    )
     at = work_outline(lot)[3]
+    words = work_words(lot, figures)
     return Part(tuple(shapes), window.note(words, at, priority=4) if window.told else ())
+
+
+def work_words(lot: Lot, figures: Figures) -> str:
+    """Return the limit of work in words: how long and large the trench is, and the walk lost."""
+    cut = lot.study.cut
+    trench = f"trench {figures.distance(cut.trench_m)} long"
+    trench += f", {figures.area(cut.trench_area_m2)}" if cut.trench_area_m2 else ""
+    walk = f"; walk taken out {figures.area(cut.due_area_m2)}" if cut.due_area_m2 > 0 else ""
+    return f"limit of work in the right-of-way: {trench}{walk}"
 
 
 def _removed(lot: Lot, window: Window) -> tuple[Shape, ...]:

@@ -31,6 +31,7 @@ _TOP_MM = 4.0
 _BESIDE_MM = 10.0
 _BELOW_PAN_MM = 5.0
 _BELOW_LINES_MM = 3.0
+_BELOW_GROUND_MM = 1.0
 _FOOT_MM = 8.0
 _LEGEND_MM = 40.0
 _LEAST_ABOVE_MM = 7.0
@@ -148,11 +149,16 @@ def _with_edges(ground: Box, scale: Scale) -> Box:
     return ground._replace(left=ground.left - edge, right=ground.right + edge)
 
 
+def _below_pan_m(lot: Lot, scale: Scale) -> float:
+    """Return how far into the street the lowest sheet shows, below 0."""
+    return -lot.pan_m - scale.real_m(_BELOW_PAN_MM)
+
+
 def _margins(
     lot: Lot, scale: Scale, paper: Paper, figures: Figures, words: Texts, *, close: bool
 ) -> Margins:
     """Return the paper that names and strings of dimensions need at a scale."""
-    ground = _with_edges(extent_of(lot), scale)
+    ground = _with_edges(extent_of(lot), scale)._replace(bottom=_below_pan_m(lot, scale))
     view = View(scale, (0.0, 0.0), (0.0, 0.0))
     room = drawing_room(paper)
     trial = Window(view, ground, _ANYWHERE, close, _detailed(scale))
@@ -167,9 +173,10 @@ def _margins(
 
 
 def names_top(dimensions: Sequence[Dimension], window: Window, lot: Lot) -> float:
-    """Return how high the street's name may stand: below pan and dimensions, in mm."""
-    lines = (min(row.line_box.bottom, row.label.box.bottom) for row in dimensions)
-    return min(lines, default=window.at(0.0, -lot.pan_m)[1]) - _BELOW_LINES_MM
+    """Return how high the street's name may stand: below ground and dimensions, in mm."""
+    lines = [min(row.line_box.bottom, row.label.box.bottom) for row in dimensions]
+    ground = window.at(0.0, -lot.pan_m)[1] - _BELOW_PAN_MM
+    return min([line - _BELOW_LINES_MM for line in lines] + [ground - _BELOW_GROUND_MM])
 
 
 def _tile(
@@ -185,7 +192,7 @@ def _tile(
         inner.top - scale.paper_mm(shown.height) - above,
     )
     view = View(scale, (shown.left, shown.bottom), corner)
-    low = shown.bottom if shown.bottom > 0.0 else -lot.pan_m - scale.real_m(_BELOW_PAN_MM)
+    low = shown.bottom if shown.bottom > 0.0 else _below_pan_m(lot, scale)
     close, alone = window
     return Tile(Window(view, shown._replace(bottom=low), room, close, alone), paper)
 

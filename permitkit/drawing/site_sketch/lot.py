@@ -184,7 +184,8 @@ def _nodes(job: Job, study: Study, outlet: Point) -> dict[str, Point]:
 
 
 def _reached(job: Job, reach: ReachWater, nodes: Mapping[str, Point]) -> Reached:
-    """Return one reach on the plan."""
+    """Return one reach on the plan; the last ends where its pipe does, behind a notch."""
     taped = {node.name for node in job.drain.node if node.station is not None} | {OUTLET}
-    ends = nodes[reach.upper], nodes[reach.lower]
-    return Reached(reach, ends, reach.upper in taped and reach.lower in taped)
+    x, y = nodes[reach.lower]
+    low = (x, y + reach.station_low_m) if reach.lower == OUTLET else (x, y)
+    return Reached(reach, (nodes[reach.upper], low), reach.upper in taped and reach.lower in taped)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from permitkit.drawing.site_sketch.drain import work_words
 from permitkit.drawing.site_sketch.lot import OUTLET
 
 if TYPE_CHECKING:
@@ -38,6 +39,7 @@ def remarks(
         _row_line(lot, figures),
         *_old_holes(lot),
         *_utilities(lot, figures, hand_dig_m),
+        *(() if close else _work(lot, figures)),
         *(() if close else _lengths(lot, figures)),
         *_ties(lot, figures),
         *_winter(lot),
@@ -108,11 +110,18 @@ def _utilities(lot: Lot, figures: Figures, hand_dig_m: float | None) -> Iterator
         yield f"Buried lines {known}; dig by hand within {figures.height(hand_dig_m)} of each mark."
 
 
+def _work(lot: Lot, figures: Figures) -> Iterator[str]:
+    """Return what is opened in the right-of-way, where the whole plan is too small to say it."""
+    if lot.at_curb and lot.study.cut.trench_m > 0.0:
+        words = work_words(lot, figures)
+        yield f"{words[0].upper()}{words[1:]}."
+
+
 def _winter(lot: Lot) -> Iterator[str]:
     """Return where a pump's water goes in the months in which it may not reach the street."""
     for inflow in lot.job.drain.inflow:
         if inflow.pump and inflow.pump.winter_route:
-            yield f"{inflow.name} in winter: {inflow.pump.winter_route}."
+            yield f"In winter, {inflow.name}: {inflow.pump.winter_route}."
 
 
 def _lengths(lot: Lot, figures: Figures) -> Iterator[str]:
@@ -125,8 +134,8 @@ def _lengths(lot: Lot, figures: Figures) -> Iterator[str]:
         if abs(taped - drawn) > max(_LENGTH_SHARE * taped, _LENGTH_M):
             lower = "the outlet" if reached.reach.lower == OUTLET else reached.reach.lower
             yield (
-                f"{reached.reach.upper} to {lower} is {figures.distance(taped)} along the pipe as "
-                f"taped, {figures.distance(drawn)} straight on the plan."
+                f"From {reached.reach.upper} to {lower}: {figures.distance(taped)} along the pipe "
+                f"as taped, {figures.distance(drawn)} straight on the plan."
             )
 
 

@@ -6,18 +6,19 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.callouts import annotate
-from permitkit.drawing.frame import continuation, framed
+from permitkit.drawing.frame import framed
 from permitkit.drawing.info import check_letters, figures_of, loosened
 from permitkit.drawing.shapes import Pattern, Role, Shape
 from permitkit.drawing.sheet import extent
-from permitkit.drawing.sheet_parts.prose import NO_LEGEND, legend, noted_sheet, plain
+from permitkit.drawing.sheet_parts.prose import NO_LEGEND, legend, plain
+from permitkit.drawing.sheet_parts.settled import noted_sheet, with_notes_sheets
 from permitkit.drawing.site_sketch.content import Told, content, matches
 from permitkit.drawing.site_sketch.layout import Tile, close_up, tiles
 from permitkit.drawing.site_sketch.lot import lot_of
 from permitkit.drawing.site_sketch.window import joined
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Mapping, Sequence
 
     from permitkit.drawing.info import SheetInfo
     from permitkit.drawing.shapes import Box
@@ -25,9 +26,9 @@ if TYPE_CHECKING:
     from permitkit.model.job import Job
     from permitkit.study.results import Study
 
-__all__ = ["AT_OUTLET", "site_sketch"]
+__all__ = ["site_sketch"]
 
-AT_OUTLET = "Plan at the outlet"
+_AT_OUTLET = "Plan at the outlet"
 
 _AIR_MM = 2.0
 _NAMES_OFF_MM = 4.0
@@ -56,7 +57,12 @@ _WORDS: Mapping[Role | Pattern, str] = {
 
 
 def site_sketch(
-    job: Job, study: Study, info: SheetInfo, *, hand_dig_m: float | None = None
+    job: Job,
+    study: Study,
+    info: SheetInfo,
+    *,
+    hand_dig_m: float | None = None,
+    at_outlet: bool = True,
 ) -> tuple[Sheet, ...]:
     """Return the site sketch: the plan, and the enlarged plan at the outlet where that is needed.
 
@@ -68,6 +74,8 @@ def site_sketch(
         Paper, title block and the number of the first sheet.
     hand_dig_m
         How near to a marked utility digging is by hand, by the town's rule. [m]
+    at_outlet
+        Whether the enlarged plan is drawn; not where another sheet shows the same.
 
     Returns
     -------
@@ -83,22 +91,12 @@ def site_sketch(
     lot = lot_of(job, study)
     told = Told(lot, info, figures, hand_dig_m)
     whole = tiles(lot, info.paper, figures, told.texts(close=False))
-    coarse = not any(tile.window.alone for tile in whole)
+    coarse = at_outlet and not any(tile.window.alone for tile in whole)
     near = close_up(lot, info.paper, figures, told.texts(close=True)) if coarse else None
     every = (*whole, *((near,) if near else ()))
     sheets = tuple(_sheet(told, every, index) for index in range(len(every)))
     check_letters(sheets)
-    return (*sheets, *_more(told, every, sheets))
-
-
-def _more(told: Told, every: Sequence[Tile], sheets: Sequence[Sheet]) -> Iterator[Sheet]:
-    """Return the sheets of notes that found no room beside the plans."""
-    index = len(sheets)
-    for tile, sheet in zip(every, sheets, strict=True):
-        block = told.info.title_block(told.lot.job, f"{sheet.title}, notes", index)
-        for more in continuation(sheet, tile.paper, block):
-            index += 1
-            yield more
+    return with_notes_sheets(sheets, job, info)
 
 
 def _sheet(told: Told, every: Sequence[Tile], index: int) -> Sheet:
@@ -111,7 +109,7 @@ def _sheet(told: Told, every: Sequence[Tile], index: int) -> Sheet:
     noted = annotate(part.notes, _above(window.room, below.height_mm), fixed)
     drawn = (*fixed, *map(plain, noted.shapes))
     free = _above(window.room, below.height_mm + _AIR_MM if below.height_mm else 0.0)
-    title = AT_OUTLET if window.close else "Site sketch"
+    title = _AT_OUTLET if window.close else "Site sketch"
     return noted_sheet(
         (*drawn, *below.shapes),
         _below(free, drawn),

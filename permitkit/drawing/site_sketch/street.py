@@ -146,9 +146,8 @@ def street_words(lot: Lot, figures: Figures, town: str) -> str:
     whose = town if street.authority == "town" else street.authority
     parking = "no parking" if street.parking == "none" else f"parking {street.parking}"
     width = figures.distance(float(street.width))
-    return (
-        f"{whose}'s street: {width} wide, {street.lanes} lanes, {street.speed.shown()}, {parking}"
-    )
+    lanes = f"{street.lanes} lanes" if street.lanes > 1 else "one lane"
+    return f"{whose}'s street: {width} wide, {lanes}, {street.speed.shown()}, {parking}"
 
 
 def street_name(lot: Lot, window: Window, words: str, top_mm: float) -> Part:

@@ -34,7 +34,7 @@ _IN_TAPER, _BESIDE = 6, 8
 _BEYOND_MM = 20.0
 _SIGN_MM = 2.2
 _SIGN_SHARE, _SIGN_STEP = 0.92, 0.055
-_SPAN_MM = 5.0
+_SPAN_MM = 5.6
 _ONE_EACH_WAY = 2
 
 
@@ -114,8 +114,7 @@ def _lane_left(scene: Scene) -> Part:
     width = scene.traffic.lane_left_m
     if width is None:
         return Part()
-    open_lanes = [lane for lane in scene.lanes if lane not in scene.taken] or list(scene.lanes)
-    lane = open_lanes[0]
+    lane = scene.open_lane
     x = scene.work[0] + 0.3 * (scene.work[1] - scene.work[0])
     heads = (
         arrowhead((x, lane.top), 90.0, Role.DIMENSION),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from permitkit.drawing.info import day_text
 from permitkit.drawing.traffic_plan.on_foot import closed_stations_m
 
 if TYPE_CHECKING:
@@ -88,10 +89,9 @@ def _walk(scene: Scene) -> Iterator[tuple[str, str]]:
 def _setting(scene: Scene) -> Iterator[tuple[str, str]]:
     """Yield hours, nights, neighbours, who sets it and whom to call."""
     job, traffic = scene.job, scene.job.traffic
-    days = f"{_day(job.dates.start)} to {_day(job.dates.finish)}"
-    yield "When", _listed(days, traffic.hours)
+    yield "When", _listed(_days(job.dates.start, job.dates.finish), traffic.hours)
     yield "Overnight", traffic.overnight or ""
-    yield "Neighbours", _neighbours(scene)
+    yield "Neighbors", _neighbours(scene)
     yield "Corner", _corner(scene)
     layout = f"layout {traffic.layout}" if traffic.layout else ""
     yield "Layout", _listed(layout, f"set by {traffic.set_by}" if traffic.set_by else "", _DECIDES)
@@ -99,9 +99,10 @@ def _setting(scene: Scene) -> Iterator[tuple[str, str]]:
     yield "Lengths", scene.traffic.source if traffic.lane_taken != "none" else ""
 
 
-def _day(day: date) -> str:
-    """Return a day as printed."""
-    return f"{day.year:04d}-{day.month:02d}-{day.day:02d}"
+def _days(start: date, finish: date) -> str:
+    """Return from when to when, a single day once."""
+    last = day_text(finish)
+    return last if start == finish else f"{day_text(start)} to {last}"
 
 
 def _neighbours(scene: Scene) -> str:
@@ -112,7 +113,7 @@ def _neighbours(scene: Scene) -> str:
     )
     return _listed(
         blocked,
-        "neighbours told" if traffic.neighbours_told else "neighbours not yet told",
+        "neighbors told" if traffic.neighbours_told else "neighbors not yet told",
         "bus stop in the zone" if traffic.bus_stop_in_zone else "no bus stop in the zone",
         f"bins go out {traffic.bin_day}" if traffic.bin_day else "",
     )

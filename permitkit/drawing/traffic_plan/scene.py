@@ -96,6 +96,11 @@ class Scene:
         return tuple(near)
 
     @property
+    def open_lane(self) -> Box:
+        """Return the lane that stays open beside what is taken."""
+        return next((lane for lane in self.lanes if lane not in self.taken), self.lanes[0])
+
+    @property
     def way(self) -> Way | None:
         """Return the strip that the way round lies in, if there is one."""
         given = self.job.traffic.way_round

@@ -27,6 +27,7 @@ _SLOTS_LEFT, _SLOTS_RIGHT = (0.15,), (0.76, 0.66)
 _HALF_MM = 6.0
 _LOT_MM, _NAME_MM = 36.0, 80.0
 _INDENT_MM = 2.0
+_BESIDE_MM = 60.0
 
 
 def street(scene: Scene) -> Part:
@@ -68,9 +69,10 @@ def names(scene: Scene) -> Part:
         if text
     ]
     far = scene.lanes[-1]
-    name = shortened(job.street.name, _NAME_MM, bold=True)
+    left = scene.work[1] if scene.open_lane == far else far.left
+    name = shortened(job.street.name, min(_NAME_MM, far.right - left - _BESIDE_MM), bold=True)
     street_words = f"{name}, {write(float(job.street.width))} wide, {job.street.speed.shown()}"
-    at = (far.left + _INDENT_MM, far.centre[1])
+    at = (left + _INDENT_MM, far.centre[1])
     labels.append(Label(street_words, at, Anchor.W, bold=True, backing=True))
     return Part(tuple(labels))
 

@@ -116,11 +116,18 @@ def _filling(crossing: Crossing, pane: Pane) -> tuple[Note, ...]:
     """Return what the trench is filled with, in words."""
     bed = (crossing.middle_m, crossing.trench_floor_m(crossing.middle_m) + 0.02)
     beside = pane.ground.right - 0.05
-    inside = (beside, crossing.surface_m(beside) - 0.06)
+    inside = (beside, _midway_over_pipe(crossing, beside))
     return (
         *pane.note("bedding", bed, dot=True, prefer=_UNDER),
         *pane.note("backfill, compacted", inside, dot=True, prefer=_OVER, wrap_mm=24.0),
     )
+
+
+def _midway_over_pipe(crossing: Crossing, station: float) -> float:
+    """Return the level midway in the ground over the pipe, or under it where there is more."""
+    bottom, top = crossing.pipe_m(station)
+    over, under = crossing.surface_m(station) - top, bottom - crossing.trench_floor_m(station)
+    return top + over / 2 if over >= under else bottom - under / 2
 
 
 def _base(crossing: Crossing, pane: Pane) -> Part:
@@ -200,7 +207,8 @@ def _surface(crossing: Crossing, pane: Pane) -> Part:
         shapes.extend(pane.line(*ends, Role.GROUND))
     down = 180.0 if crossing.back.surface_m >= crossing.front.surface_m else 0.0
     station = crossing.front.station_m + 0.75 * crossing.width_m
-    x, y = pane.at(station, crossing.surface_m(station))
+    rise = crossing.back.surface_m - crossing.front.surface_m
+    x, y = pane.at(station, crossing.front.surface_m + 0.75 * rise)
     shapes.append(flow_arrow((x, y + 2.2), down, 9.0, Role.DIMENSION))
     slope = crossing.job.restoration.cross_slope if crossing.opened else None
     walk = crossing.job.walk.cross_slope

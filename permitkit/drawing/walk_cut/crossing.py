@@ -84,6 +84,12 @@ class Crossing:
         return self.study.curb.width_m if self.study.curb else 0.0
 
     @property
+    def notch_m(self) -> float:
+        """Return the width of the notch at its floor, in m; zero where a hole is cored."""
+        notch = self.study.curb.notch if self.study.curb else None
+        return notch.width_m if notch else 0.0
+
+    @property
     def trench_half_m(self) -> float:
         """Return half the width of the trench, in m; zero where it is not given."""
         width = self.job.cut.trench_width

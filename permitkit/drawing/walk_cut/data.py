@@ -26,6 +26,8 @@ def take_off(crossing: Crossing) -> tuple[tuple[str, ...], tuple[str, ...]]:
         ("Trench in the right-of-way", write.distance(cut.trench_m)),
         ("Trench, area", write.area(cut.trench_area_m2)),
     ]
+    if not cut.trench_area_m2:
+        pairs = [(name, figure) for name, figure in pairs if name != "Trench, area"]
     if not crossing.opened:
         pairs = [(name, figure) for name, figure in pairs if name.startswith("Trench")]
     given = crossing.job.cut
@@ -110,7 +112,7 @@ def _joints(crossing: Crossing) -> str:
     if not crossing.opened:
         return ""
     restoration = crossing.job.restoration
-    lip, bevel = restoration.lip, ", bevelled" if restoration.lip_bevelled else ""
+    lip, bevel = restoration.lip, ", beveled" if restoration.lip_bevelled else ""
     edges = "" if lip is None else f"step of {lip.shown()}{bevel}" if lip.si else "edges flush"
     return _listed(restoration.joint, "dowels" if restoration.dowels else "no dowels", edges)
 

@@ -21,9 +21,9 @@ if TYPE_CHECKING:
     from permitkit.drawing.walk_cut.crossing import Crossing
     from permitkit.units import Measure
 
-__all__ = ["TRACK_MM", "buried", "dimensions", "plan", "plan_ground"]
+__all__ = ["TRACK_MM", "buried", "dimensions", "plan", "plan_ground", "section_marks"]
 
-TRACK_MM = 6.0
+TRACK_MM = 6.8
 """From one line of dimensions to the next. [mm]"""
 
 _STREET_M, _BEYOND_M = 0.3, 0.3
@@ -31,6 +31,8 @@ _NOISE_M = 1e-6
 _ARROW_MM = 9.0
 _ROOMY_MM = 15.0
 _TRIED = 13
+_FALL_WRAP_MM = 22.0
+_BESIDE = (Side.E, Side.W, Side.SE, Side.SW, Side.NE, Side.NW)
 
 
 def plan_ground(crossing: Crossing) -> Box:
@@ -51,7 +53,7 @@ def plan(crossing: Crossing, pane: Pane) -> Part:
         _saw(crossing, pane),
         _slopes(crossing, pane),
         _row(crossing, pane),
-        _marks(crossing, pane),
+        _opening(crossing, pane),
     )
 
 
@@ -171,7 +173,7 @@ def _slopes(crossing: Crossing, pane: Pane) -> Part:
         middle = -max(crossing.trench_half_m, 0.3) - 0.2
     return joined(
         _fall(crossing, pane, left, _existing(walk.cross_slope_left)),
-        _fall(crossing, pane, middle, ", ".join(own)),
+        _fall(crossing, pane, middle, ", ".join(own), _sides_in_cut(crossing, pane)),
         _fall(crossing, pane, right, _existing(walk.cross_slope_right)),
         _running(crossing, pane, right),
     )
@@ -182,12 +184,22 @@ def _existing(slope: Measure | None) -> str:
     return f"{slope.shown()} now" if slope else "cross slope not measured"
 
 
-def _fall(crossing: Crossing, pane: Pane, at: float, words: str) -> Part:
+def _sides_in_cut(crossing: Crossing, pane: Pane) -> tuple[Side, ...]:
+    """Return where words of what is taken out may stand; not where they would tell of others."""
+    if not crossing.opened:
+        return _BESIDE
+    beside = pane.mm(-crossing.cut.removed_left_m - crossing.trench_half_m)
+    return _BESIDE if beside >= 2 * _FALL_WRAP_MM else ()
+
+
+def _fall(
+    crossing: Crossing, pane: Pane, at: float, words: str, sides: tuple[Side, ...] = _BESIDE
+) -> Part:
     """Return an arrow down the cross slope, with its words."""
     down = 270.0 if crossing.back.surface_m >= crossing.front.surface_m else 90.0
     place = (at, _clear_of_lines(crossing, _part(crossing, 0.3, 0.75)))
     arrow = flow_arrow(pane.at(*place), down, _ARROW_MM, Role.DIMENSION)
-    return Part((arrow,), pane.note(words, place, priority=6, wrap_mm=22.0, prefer=_BESIDE))
+    return Part((arrow,), pane.note(words, place, priority=6, wrap_mm=_FALL_WRAP_MM, prefer=sides))
 
 
 def _part(crossing: Crossing, low: float, high: float) -> tuple[float, float]:
@@ -202,9 +214,6 @@ def _clear_of_lines(crossing: Crossing, span: tuple[float, float]) -> float:
     tried = [low + (high - low) * index / (_TRIED + 1) for index in range(1, _TRIED + 1)]
     lines = [float(utility.at) for utility in crossing.job.utility if utility.along == "street"]
     return max(tried, key=lambda at: min((abs(at - line) for line in lines), default=0.0))
-
-
-_BESIDE = (Side.E, Side.W, Side.SE, Side.SW, Side.NE, Side.NW)
 
 
 def _running(crossing: Crossing, pane: Pane, at: float) -> Part:
@@ -227,21 +236,32 @@ def _row(crossing: Crossing, pane: Pane) -> Part:
     return Part(_across(pane, crossing.ground.row_m, Role.RIGHT_OF_WAY))
 
 
-def _marks(crossing: Crossing, pane: Pane) -> Part:
-    """Return where the two sections are cut, and the opening at the curb."""
+def _opening(crossing: Crossing, pane: Pane) -> Part:
+    """Return the opening at the curb: a notch as wide as it is sawn, a hole by a dot."""
+    notch = crossing.notch_m
+    shapes: list[Shape] = []
+    for x in crossing.barrels_m:
+        if notch and crossing.curb_m:
+            box = Box(x - notch / 2, 0.0, x + notch / 2, crossing.curb_m)
+            shapes.extend(pane.area(box.corners, Role.PROPOSED, Fill.WHITE))
+        else:
+            shapes.append(Circle(pane.at(x, 0.0), 1.0, Role.PROPOSED, Fill.SOLID))
+    words = f"{crossing.job.outlet.kind}, station {crossing.job.outlet.station.shown()}"
+    note = pane.note(words, (0.0, 0.0), priority=4, prefer=(Side.SE, Side.SW))
+    return Part(tuple(shapes), note)
+
+
+def section_marks(crossing: Crossing, pane: Pane) -> tuple[Shape, ...]:
+    """Return where the two sections are cut, to be drawn over the dimensions."""
     foot, head = pane.at(0.0, pane.ground.bottom), pane.at(0.0, pane.ground.top)
     level = crossing.middle_m - 0.3 * crossing.width_m
     left, right = pane.at(pane.ground.left, level), pane.at(pane.ground.right, level)
-    outlets = (Circle(pane.at(x, 0.0), 1.0, Role.PROPOSED, Fill.SOLID) for x in crossing.barrels_m)
-    shapes = (
+    return (
         *section_mark((foot[0], foot[1] - 3.4), "A", 180.0),
         *section_mark((head[0], head[1] + 3.4), "A", 180.0),
         *section_mark((left[0] - 3.4, left[1]), "B", 90.0),
         *section_mark((right[0] + 3.4, right[1]), "B", 90.0),
-        *outlets,
     )
-    words = f"{crossing.job.outlet.kind}, station {crossing.job.outlet.station.shown()}"
-    return Part(shapes, pane.note(words, (0.0, 0.0), priority=4, prefer=(Side.SE, Side.SW)))
 
 
 def buried(crossing: Crossing, pane: Pane, texts: tuple[Box, ...]) -> tuple[Shape, ...]:

@@ -28,7 +28,7 @@ from permitkit.drawing.walk_cut.across import across, across_dimensions, across_
 from permitkit.drawing.walk_cut.along import along, along_dimensions, along_ground
 from permitkit.drawing.walk_cut.crossing import crossing_of
 from permitkit.drawing.walk_cut.data import restoration_rows, take_off
-from permitkit.drawing.walk_cut.plan import buried, dimensions, plan, plan_ground
+from permitkit.drawing.walk_cut.plan import buried, dimensions, plan, plan_ground, section_marks
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -49,6 +49,7 @@ SECTION_TITLE = "Walk cut, sections and restoration"
 _NORTH = {"right": 0.0, "up": 90.0, "left": 180.0, "down": 270.0}
 _LADDER_MM, _TRACKS_MM, _TOP_MM, _FOOT_MM = 33.0, 22.0, 34.0, 10.0
 _SHARES = (0.8, 0.7, 0.62)
+_TRIES = 4
 _SIDES_MM, _OVER_MM, _UNDER_MM = 21.0, 14.0, 18.0
 _TITLE_MM, _GAP_MM = 7.0, 3.0
 _NAME_MM = 20.0
@@ -126,7 +127,12 @@ def _plan_sheet(crossing: Crossing, info: SheetInfo) -> Sheet:
     figures = _figures(crossing, room.width, (0.0, 0.0))
     pane = _plan_pane(crossing, room, figures.height_mm)
     part = plan(crossing, pane)
-    drawn: list[Shape] = [*part.shapes, *dimensions(crossing, pane), *_names(crossing, pane)]
+    drawn: list[Shape] = [
+        *part.shapes,
+        *dimensions(crossing, pane),
+        *section_marks(crossing, pane),
+        *_names(crossing, pane),
+    ]
     drawn.extend(buried(crossing, pane, tuple(label.box for label in labels_of(drawn))))
     noted = annotate(part.notes, pane.room, drawn)
     foot = extent(drawn).bottom - _TITLE_MM
@@ -147,8 +153,20 @@ def _figures(crossing: Crossing, width: float, corner: Point) -> Table:
 
 def _plan_pane(crossing: Crossing, room: Box, table_mm: float) -> Pane:
     """Return the plan's place on the sheet, at the finest scale that leaves room around it."""
+    tracks = _TRACKS_MM
+    for _ in range(_TRIES):
+        pane = _plan_tried(crossing, room, table_mm, tracks)
+        beyond = extent(dimensions(crossing, pane)).right - room.right
+        if beyond <= 0.0:
+            break
+        tracks += 2 * beyond + _GAP_MM
+    return pane
+
+
+def _plan_tried(crossing: Crossing, room: Box, table_mm: float, tracks_mm: float) -> Pane:
+    """Return the plan's place with so much room for the dimensions on its right."""
     ground = plan_ground(crossing)
-    across = room.width - _LADDER_MM - _TRACKS_MM
+    across = room.width - _LADDER_MM - tracks_mm
     up = room.height - _TOP_MM - _FOOT_MM - _TITLE_MM - 2 * _GAP_MM - table_mm
     scale = _scale(crossing, ground, across, up)
     width, height = scale.paper_mm(ground.width), scale.paper_mm(ground.height)

@@ -32,6 +32,7 @@ class Holds(StrEnum):
     TEXT = "text"
     FLAG = "flag"
     COUNT = "count"
+    NUMBER = "number"
     MONEY = "money"
     DAY = "day"
     TABLE = "table"
@@ -52,6 +53,7 @@ _KINDS = (
 )
 _PLAIN: tuple[tuple[object, Holds], ...] = (
     (frozen.Money, Holds.MONEY),
+    (frozen.Number, Holds.NUMBER),
     (frozen.Day, Holds.DAY),
     (frozen.Text, Holds.TEXT),
     (frozen.Name, Holds.TEXT),

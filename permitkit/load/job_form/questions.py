@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 
-from permitkit.load.job_form.parts import closing, line, lot, outlet, papers, street, work
+from permitkit.load.job_form.parts import closing, counts, line, lot, outlet, papers, street, work
 from permitkit.load.job_form.question import Part, Question
 
 __all__ = ["PARTS", "questions"]
@@ -15,6 +15,7 @@ PARTS: tuple[Part, ...] = (
     *street.PARTS,
     *outlet.PARTS,
     *work.PARTS,
+    *counts.PARTS,
     *closing.PARTS,
     *papers.PARTS,
 )

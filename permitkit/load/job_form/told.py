@@ -32,6 +32,7 @@ _FORMS = {
     Holds.FLAG: "true or false",
     Holds.COUNT: "a whole number",
     Holds.MONEY: "a sum of money",
+    Holds.NUMBER: "a number",
     Holds.DAY: "a day, without quotes",
     Holds.ANY: "a table in { }",
 }

@@ -1,4 +1,4 @@
-"""What is wrong with a sheet that reads well: cases never reached, cases that clash, holes."""
+"""What is wrong with a sheet that reads well: cases never reached, tables with holes."""
 
 from __future__ import annotations
 

@@ -5,15 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from permitkit.errors import Fault
-from permitkit.load.rule_lint.overlap import can_both_fit, is_within
-from permitkit.model.telling import value_text, when_text
+from permitkit.load.rule_lint.overlap import is_within
+from permitkit.model.telling import when_text
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator, Mapping
 
-    from permitkit.model.rules import Case, Condition, Edition
+    from permitkit.model.rules import Condition, Edition
 
-__all__ = ["clashes", "never_fits", "never_reached"]
+__all__ = ["never_fits", "never_reached"]
 
 
 def never_reached(where: str, edition: Edition) -> Iterator[Fault]:
@@ -23,38 +23,13 @@ def never_reached(where: str, edition: Edition) -> Iterator[Fault]:
             (m for m, e in enumerate(edition.cases[:n]) if is_within(case.when, e.when)), None
         )
         if taker is not None:
-            first = when_text(edition.cases[taker].when)
-            yield Fault(
-                f"{where}: case {n + 1}",
-                f"a case never reached: case {taker + 1} fits first ({first})",
-                "the narrower case first, a case without `when` last",
-                f"put case {n + 1} before case {taker + 1}, or leave it out",
-            )
-
-
-def clashes(where: str, edition: Edition) -> Iterator[Fault]:
-    """Yield pairs of cases that one job could fit both, with other values and neither narrower."""
-    for n, later in enumerate(edition.cases):
-        for m, earlier in enumerate(edition.cases[:n]):
-            if _clash(earlier, later):
-                yield Fault(
-                    f"{where}: cases {m + 1} and {n + 1}",
-                    f"both can fit one job: {when_text(earlier.when)} gives "
-                    f"{value_text(earlier.value)}; {when_text(later.when)} gives "
-                    f"{value_text(later.value)}",
-                    "cases that exclude each other, or one narrower than the other",
-                    "add a fact to one of them, or put a case for both in front",
-                )
-
-
-def _clash(earlier: Case, later: Case) -> bool:
-    """Return whether two cases can both fit, differ, and neither is narrower."""
-    return (
-        earlier.value != later.value
-        and can_both_fit(earlier.when, later.when)
-        and not is_within(earlier.when, later.when)
-        and not is_within(later.when, earlier.when)
-    )
+            first = edition.cases[taker].when
+            found = f"a case never reached: case {taker + 1} fits first ({when_text(first)})"
+            expected = "the narrower case first, a case without `when` last"
+            fix = f"put case {n + 1} before case {taker + 1}, or leave it out"
+            if is_within(first, case.when):
+                expected, fix = "one case for one condition", "leave out the one or the other"
+            yield Fault(f"{where}: case {n + 1}", found, expected, fix)
 
 
 def never_fits(where: str, edition: Edition, permits: Collection[str]) -> Iterator[Fault]:

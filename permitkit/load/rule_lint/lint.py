@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from permitkit.errors import Fault
-from permitkit.load.rule_lint.cases import clashes, never_fits, never_reached
+from permitkit.load.rule_lint.cases import never_fits, never_reached
 from permitkit.load.rule_lint.layers import on_listed_streets, stricter_parents
-from permitkit.load.rule_lint.money import holes, strange_shares, unlisted_permits
+from permitkit.load.rule_lint.money import holes, strange_places, strange_shares, unlisted_permits
+from permitkit.load.rule_lint.words import pipes_not_sold
 from permitkit.model.rules import Stacks
 
 if TYPE_CHECKING:
@@ -33,11 +34,10 @@ def lint(sheet: Sheet, layers: tuple[Sheet, ...] = ()) -> tuple[Fault, ...]:
     for where, rule, edition in _editions(sheet):
         if rule.key.stacks is not Stacks.ALL:
             found += never_reached(where, edition)
-            found += clashes(where, edition)
         found += never_fits(where, edition, permits)
         found += holes(where, edition)
         found += unlisted_permits(where, edition, permits)
-    return (*found, *strange_shares(sheet))
+    return (*found, *strange_shares(sheet), *strange_places(sheet))
 
 
 def notes(sheet: Sheet, layers: tuple[Sheet, ...] = ()) -> tuple[Fault, ...]:
@@ -50,7 +50,12 @@ def notes(sheet: Sheet, layers: tuple[Sheet, ...] = ()) -> tuple[Fault, ...]:
     layers
         The sheets it follows, nearest first.
     """
-    return (*_idle_sources(sheet), *stricter_parents(sheet, layers), *on_listed_streets(sheet))
+    return (
+        *_idle_sources(sheet),
+        *stricter_parents(sheet, layers),
+        *on_listed_streets(sheet),
+        *_pipes_not_sold(sheet),
+    )
 
 
 def _editions(sheet: Sheet) -> Iterator[tuple[str, Rule, Edition]]:
@@ -59,6 +64,12 @@ def _editions(sheet: Sheet) -> Iterator[tuple[str, Rule, Edition]]:
         for edition in rule.editions:
             begun = f" since {edition.since.isoformat()}" if edition.since else ""
             yield f"{sheet.path}: {name}{begun}", rule, edition
+
+
+def _pipes_not_sold(sheet: Sheet) -> Iterator[Fault]:
+    """Yield rules on pipe that no pipe of a job can meet."""
+    for where, rule, edition in _editions(sheet):
+        yield from pipes_not_sold(where, rule.key, edition)
 
 
 def _idle_sources(sheet: Sheet) -> Iterator[Fault]:

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from permitkit.model.money import FeeLine
     from permitkit.model.rules import Edition, Sheet, Threshold
 
-__all__ = ["holes", "strange_shares", "unlisted_permits"]
+__all__ = ["holes", "strange_places", "strange_shares", "unlisted_permits"]
 
 
 def _lines(edition: Edition) -> Iterator[FeeLine]:
@@ -126,9 +126,27 @@ def strange_shares(sheet: Sheet) -> Iterator[Fault]:
         for line in _lines(edition):
             for share in each_term(line.term):
                 if isinstance(share, Share) and share.of not in known:
+                    others = sorted(known - {"cost", "fees", line.name})
+                    lines = f" or another line: {', '.join(others)}" if others else ""
                     yield Fault(
                         f"{sheet.path}: {rule.key.name}: line {line.name!r}, of",
                         repr(share.of),
-                        f"cost, fees or a line: {', '.join(sorted(known))}",
-                        nearest(share.of, known),
+                        f"cost, fees{lines}",
+                        nearest(share.of, known - {line.name}),
                     )
+
+
+def strange_places(sheet: Sheet) -> Iterator[Fault]:
+    """Yield lines in place of a line that the sheet does not have."""
+    editions = [(rule, edition) for rule in sheet.rules.values() for edition in rule.editions]
+    known = {line.name for _, edition in editions for line in _lines(edition)}
+    for rule, edition in editions:
+        for line in _lines(edition):
+            if line.in_place_of and line.in_place_of not in known - {line.name}:
+                others = ", ".join(sorted(known - {line.name})) or "there is none"
+                yield Fault(
+                    f"{sheet.path}: {rule.key.name}: line {line.name!r}, in_place_of",
+                    repr(line.in_place_of),
+                    f"another line: {others}",
+                    nearest(line.in_place_of, known - {line.name}),
+                )

@@ -1,4 +1,4 @@
-"""Whether one condition lies within another, and whether two can fit at once."""
+"""Whether one condition lies within another."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from permitkit.model.facts import Age
     from permitkit.model.rules import Condition, When
 
-__all__ = ["can_both_fit", "is_within"]
+__all__ = ["is_within"]
 
 _DAY = date(2024, 1, 31)
 _LEAP_YEAR = [date(2024, 1, 1) + timedelta(n) for n in range(366)]
@@ -52,23 +52,6 @@ def _younger(inner: Age | None, outer: Age | None) -> bool:
     return outer.back_from(_DAY) < inner.back_from(_DAY)
 
 
-def can_both_fit(one: When | None, other: When | None) -> bool:
-    """Return whether some job could fit both conditions."""
-    if one is None or other is None:
-        return True
-    return any(
-        all(_conditions_meet(a[name], b[name]) for name in a if name in b)
-        for a in one.alternatives
-        for b in other.alternatives
-    )
-
-
-def _conditions_meet(one: Condition, other: Condition) -> bool:
-    if isinstance(one, Threshold) and isinstance(other, Threshold):
-        return not (_apart(one, other) or _apart(other, one))
-    return bool(_members(one) & _members(other))
-
-
 def _members(condition: Condition) -> frozenset[Any]:
     """Return the words that fit, or the days of the year."""
     if isinstance(condition, Season):
@@ -100,13 +83,4 @@ def _high_within(inner: Threshold, outer: Threshold) -> bool:
     return all(
         any(high < end or (high == end and (out or not end_out)) for high, out in _highs(inner))
         for end, end_out in _highs(outer)
-    )
-
-
-def _apart(lower: Threshold, upper: Threshold) -> bool:
-    """Return whether the one lies wholly below the other."""
-    return any(
-        high < low or (high == low and (high_out or low_out))
-        for high, high_out in _highs(lower)
-        for low, low_out in _lows(upper)
     )

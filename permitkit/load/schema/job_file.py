@@ -27,6 +27,7 @@ _PLAIN: dict[Holds, Schema] = {
     Holds.TEXT: TEXT,
     Holds.FLAG: FLAG,
     Holds.MONEY: MONEY,
+    Holds.NUMBER: {"type": "number", "minimum": 0},
     Holds.DAY: DAY,
     Holds.ANY: {"type": "object"},
 }

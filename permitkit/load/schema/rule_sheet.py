@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from permitkit.load.key_table import sample_value
+from permitkit.load.guide.key_table import sample_value
 from permitkit.load.schema.shape import (
     COUNT,
     DAY,
@@ -24,8 +24,10 @@ from permitkit.model.facts import FACTS, Fact, FactKind
 from permitkit.model.keys import KEYS
 from permitkit.model.money import PER
 from permitkit.model.reading import value_words
+from permitkit.model.reading.cases import WAIVER_WORDS
 from permitkit.model.reading.dates import CLOCKS, PAPERS
 from permitkit.model.reading.fees import LINE_WORDS
+from permitkit.model.reading.lists import COVER_SUMS, ITEM_WORDS
 from permitkit.model.reading.terms import TERM_WORDS
 from permitkit.model.rules import RuleKey, ValueKind
 from permitkit.units import Kind
@@ -93,10 +95,12 @@ def _source() -> Schema:
 
 
 def _families() -> Schema:
-    """Return the short form: a table for each family, a field for each key."""
+    """Return the short form: a table for each family, a case or several for each key."""
     families: dict[str, Schema] = {}
     for key in KEYS.values():
-        member = {key.name.partition(".")[2]: ref(key.name)}
+        one = ref(key.name)
+        several = {"type": "array", "items": one, "minItems": 1}
+        member = {key.name.partition(".")[2]: {"anyOf": [one, several]}}
         families.setdefault(key.family, {}).update(member)
     return closed({family: closed(members) for family, members in families.items()})
 
@@ -163,8 +167,7 @@ def _amount(key: RuleKey) -> Schema:
 
 
 def _item() -> Schema:
-    texts = ("name", "number", "revision", "notice", "earliest", "cutoff", "note", "only_if")
-    return closed({**dict.fromkeys(texts, TEXT), "clock": enum(CLOCKS)}, ("name",))
+    return closed({**dict.fromkeys(ITEM_WORDS, TEXT), "clock": enum(CLOCKS)}, ("name",))
 
 
 def _seasons() -> Schema:
@@ -180,7 +183,7 @@ def _time() -> Schema:
 
 
 def _cover() -> Schema:
-    sums = dict.fromkeys(("each", "aggregate", "person"), MONEY)
+    sums = dict.fromkeys(COVER_SUMS, MONEY)
     return closed({"kind": TEXT, **sums, "by_law": FLAG, "note": TEXT}, ("kind",))
 
 
@@ -190,8 +193,9 @@ def _cite() -> Schema:
 
 
 def _waivers() -> Schema:
-    step = {"anyOf": [TEXT, closed({"who": TEXT, "needs": TEXT}, ("who",))]}
-    return {"anyOf": [TEXT, {"type": "array", "items": step}]}
+    texts = {"any_of", "all_of"}
+    step = closed({name: _TEXTS if name in texts else TEXT for name in WAIVER_WORDS})
+    return {"anyOf": [TEXT, step, {"type": "array", "items": {"anyOf": [TEXT, step]}}]}
 
 
 def _when() -> Schema:
@@ -229,6 +233,7 @@ def _term_fields() -> Schema:
         "per": enum(PER),
         "whole_units": FLAG,
         "whole": FLAG,
+        "once": enum(("greatest",)),
         "count": COUNT,
         "percent": {"type": "number"},
         "tiers": {"type": "array", "items": _tier()},
@@ -262,6 +267,7 @@ def _line() -> Schema:
         "begun_times": {"type": "number"},
         "refundable": FLAG,
         "cap": FLAG,
+        "floor": FLAG,
         "true_up": FLAG,
     }
     fields = {name: special.get(name, TEXT) for name in LINE_WORDS}

@@ -135,7 +135,8 @@ def _editions(
     found: dict[str, list[tuple[date | None, tuple[CaseGlance, ...]]]] = {}
     for family, members in _table(table.get("rule")).items():
         for name, case in _table(members).items():
-            found[f"{family}.{name}"] = [(None, (_case(_table(case)),))]
+            written = _rows(case) if isinstance(case, list) else [_table(case)]
+            found[f"{family}.{name}"] = [(None, tuple(map(_case, written)))]
     for row in _rows(table.get("edition")):
         since = row.get("since")
         cases = tuple(map(_case, _rows(row.get("case"))))

@@ -34,28 +34,29 @@ def read_rules(top: Written, shown: str, sources: Mapping[str, Source]) -> dict[
 def _short_rules(
     top: Written, shown: str, sources: Mapping[str, Source]
 ) -> Iterator[tuple[str, Rule]]:
-    """Yield the rules of the one-line form: one case, always in force."""
+    """Yield the rules of the short form: one case or several in order, always in force."""
     families = top.members("rule")
     families.where = f"{shown}: rule"
     for family in families.table:
         members = families.members(family)
         members.where = f"{shown}: rule {family}"
         for name in members.table:
-            case, key = _short_rule(members, f"{family}.{name}", name, shown, sources)
-            if key and case:
-                yield key.name, Rule(key, (Edition(None, (case,)),))
+            cases, key = _short_rule(members, f"{family}.{name}", name, shown, sources)
+            if key and cases:
+                yield key.name, Rule(key, (Edition(None, cases),))
 
 
 def _short_rule(
     members: Written, full: str, name: str, shown: str, sources: Mapping[str, Source]
-) -> tuple[Case | None, RuleKey | None]:
+) -> tuple[tuple[Case, ...], RuleKey | None]:
     key = _key(full, Written({}, f"{shown}: rule {full}", members.faults), "")
-    table = members.table_of(name)
-    if key is None or table is None:
-        return None, None
-    if table.has("when"):
-        table.fault("when", "a condition", "one case", f'write [[edition]] with key = "{full}"')
-    return read_case(table, key, sources), key
+    if not isinstance(members.table.get(name), list):
+        table = members.table_of(name)
+        tables = [table] if table is not None else []
+    else:
+        tables = members.tables(name)
+    cases = [read_case(table, key, sources) for table in tables] if key else []
+    return tuple(case for case in cases if case), key
 
 
 def _key(name: str, table: Written, field: str) -> RuleKey | None:

@@ -8,7 +8,7 @@ from datetime import date
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
-from permitkit.load.key_table import sample_value
+from permitkit.load.guide.key_table import sample_value
 from permitkit.model.keys.subjects import by_subject
 from permitkit.model.rules import Sheet, Stage
 
@@ -137,15 +137,23 @@ def _choices(key: RuleKey) -> Iterator[str]:
 
 _LONG_FORM = (
     "",
-    "# ---- A rule with a condition, or one that changed, is written at length.",
+    "# ---- A rule with conditions is a list of cases: the first that fits counts, and the one",
+    "# without `when` stands last.",
+    "# core.bit = [",
+    '#   { at_most = "3 in", when = { curb = "sloping" }, cite = "code 12.08" },',
+    '#   { at_most = "4 in", cite = "code 12.08" },',
+    "# ]",
+    "",
+    "# ---- A rule that changed is written at length, each edition with the day it began.",
     "# [[edition]]",
-    '# key = "core.bit"',
-    "# since = 2026-01-01  # the day it began; left out where there was none before it",
+    '# key = "pipe.size"',
     "# [[edition.case]]",
-    '# when = { curb = "sloping" }',
-    '# at_most = "3 in"',
-    '# cite = "code 12.08"',
-    "# [[edition.case]]  # a case without `when` stands last",
-    '# at_most = "4 in"',
-    '# cite = "code 12.08"',
+    '# at_least = "3 in"',
+    '# cite = "code 12.09"',
+    "# [[edition]]",
+    '# key = "pipe.size"',
+    "# since = 2026-01-01  # the old one stays: jobs filed before this day stay under it",
+    "# [[edition.case]]",
+    '# at_least = "4 in"',
+    '# cite = "code 12.09"',
 )

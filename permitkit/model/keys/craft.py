@@ -83,6 +83,7 @@ PIPE_ROOF = RuleKey(
     "How much roof may one square inch of leader drain?",
     quantity=Kind.AREA,
     plain=True,
+    ends="at_most",
 )
 PIPE_FITTINGS = RuleKey(
     "pipe.fittings",

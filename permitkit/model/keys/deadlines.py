@@ -59,6 +59,14 @@ DATES_EXTENSION = RuleKey(
     clock=Clock.ISSUE,
     plain=True,
 )
+DATES_INSPECTION_NOTICE = RuleKey(
+    "dates.inspection_notice",
+    ValueKind.SPAN,
+    "How long before any inspection must it be called, where it has no notice of its own?",
+    clock=Clock.ISSUE,
+    plain=True,
+    times="wait",
+)
 DATES_EMERGENCY = RuleKey(
     "dates.emergency",
     ValueKind.SPAN,
@@ -94,6 +102,7 @@ KEYS: tuple[RuleKey, ...] = (
     DATES_RESTORE_BY,
     DATES_COMPLETE_BY,
     DATES_EXTENSION,
+    DATES_INSPECTION_NOTICE,
     DATES_EMERGENCY,
     RESTORE_CURB_BACK,
     RESTORE_CURB_BACK_WITHIN,

@@ -105,7 +105,7 @@ PENALTY = RuleKey(
 REGISTRATION_FEE = RuleKey(
     "fees.registration",
     ValueKind.FEES,
-    "What do a licence or a registration cost, and for how long?",
+    "What do a license or a registration cost, and for how long?",
     stage=Stage.SIZE,
     plain=True,
 )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from permitkit.model.rules import RuleKey, Stacks, ValueKind
+from permitkit.model.vocabulary.outlets import WAYS
 from permitkit.units import Kind
 
 __all__ = ["KEYS"]
@@ -18,6 +19,7 @@ OUTLET_ORDER = RuleKey(
     "outlet.order",
     ValueKind.ORDER,
     "In what order must the ways of letting water go be tried?",
+    words=tuple(WAYS),
     plain=True,
 )
 OUTLET_COUNT = RuleKey(

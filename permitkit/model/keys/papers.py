@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from permitkit.model.rules import Clock, RuleKey, Stacks, Stage, ValueKind
+from permitkit.model.words import PARTS
 
 __all__ = ["KEYS"]
 
@@ -47,7 +48,7 @@ DOCS_ADDITIONAL_INSURED = RuleKey(
 DOCS_LICENCE = RuleKey(
     "docs.licence",
     ValueKind.WORDS,
-    "Which licence or registration must the firm hold?",
+    "Which license or registration must the firm hold?",
 )
 DOCS_WHO_APPLIES = RuleKey(
     "docs.who_applies",
@@ -163,6 +164,7 @@ PACKET_ORDER = RuleKey(
     "packet.order",
     ValueKind.ORDER,
     "In what order does the counter want the sheets?",
+    words=PARTS,
     plain=True,
 )
 PACKET_FILES = RuleKey(

@@ -12,6 +12,7 @@ PIPE_KIND = RuleKey(
     ValueKind.WORDS,
     "Which pipe may be laid here?",
     blocking=True,
+    pipes=True,
 )
 PIPE_SLOPE = RuleKey(
     "pipe.slope",
@@ -51,6 +52,7 @@ PIPE_UNDER_DRIVE = RuleKey(
     ValueKind.WORDS,
     "Which pipe may lie under a drive?",
     plain=True,
+    pipes=True,
 )
 UTILITY_TOLERANCE = RuleKey(
     "utility.tolerance",
@@ -58,6 +60,7 @@ UTILITY_TOLERANCE = RuleKey(
     "How near a marked utility must digging be by hand?",
     quantity=Kind.LENGTH,
     stacks=Stacks.STRICTEST,
+    ends="at_least",
 )
 WATER_ALLOWED = RuleKey(
     "water.allowed",
@@ -82,6 +85,7 @@ WATER_FREEBOARD = RuleKey(
     ValueKind.LIMIT,
     "How far below the lowest opening must the water stay?",
     quantity=Kind.LENGTH,
+    ends="at_least",
 )
 WATER_VELOCITY = RuleKey(
     "water.velocity",
@@ -114,6 +118,7 @@ GUTTER_SPREAD = RuleKey(
     "How far may gutter water spread into the street?",
     quantity=Kind.LENGTH,
     plain=True,
+    ends="at_most",
 )
 
 KEYS: tuple[RuleKey, ...] = (

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from permitkit.model.rules import Clock, RuleKey, Stacks, Stage, ValueKind
+from permitkit.model.words import STATED
 from permitkit.units import Kind
 
 __all__ = ["KEYS"]
@@ -94,7 +95,7 @@ ACCESS_RUNNING_SLOPE = RuleKey(
 ACCESS_LIP = RuleKey(
     "access.lip",
     ValueKind.LIMIT,
-    "How high may a step at a joint be, plain and bevelled?",
+    "How high may a step at a joint be, plain and beveled?",
     quantity=Kind.LENGTH,
     stacks=Stacks.STRICTEST,
     clock=Clock.WORK,
@@ -146,6 +147,7 @@ TRAFFIC_TAPER = RuleKey(
     "What share of the merging taper must this taper have?",
     quantity=Kind.RATIO,
     clock=Clock.WORK,
+    ends="at_least",
 )
 TRAFFIC_LAYOUTS = RuleKey(
     "traffic.layouts",
@@ -163,7 +165,7 @@ TRAFFIC_HOURS = RuleKey(
 TRAFFIC_TELL = RuleKey(
     "traffic.tell_neighbours",
     ValueKind.YES_NO,
-    "Must neighbours be told before a drive or a bus stop is blocked?",
+    "Must neighbors be told before a drive or a bus stop is blocked?",
     clock=Clock.WORK,
     plain=True,
 )
@@ -177,6 +179,7 @@ RESTORE_STATE = RuleKey(
     "restore.state",
     ValueKind.ITEMS,
     "Which parts of the restoration must the application state?",
+    words=STATED,
     stacks=Stacks.ALL,
     plain=True,
 )

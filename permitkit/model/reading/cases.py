@@ -9,6 +9,7 @@ from permitkit.model.reading.conditions import read_when
 from permitkit.model.reading.values import read_value, value_words
 from permitkit.model.reading.written import Written, quoted
 from permitkit.model.rules import Case
+from permitkit.model.telling.conditions import joined
 from permitkit.model.values import Ask, ByReference, NoRule
 
 if TYPE_CHECKING:
@@ -16,8 +17,9 @@ if TYPE_CHECKING:
 
     from permitkit.model.rules import RuleKey, Source
 
-__all__ = ["CASE_WORDS", "read_case"]
+__all__ = ["CASE_WORDS", "WAIVER_WORDS", "read_case"]
 
+WAIVER_WORDS = ("who", "any_of", "all_of", "needs")
 CASE_WORDS = ("when", "cite", "waivable_by", "note")
 
 
@@ -74,8 +76,21 @@ def _read_waiver(table: Written, row: object, n: int) -> tuple[str, str]:
         return row.strip(), ""
     if isinstance(row, dict):
         step = Written(row, f"{table.at('waivable_by')}[{n}]", table.faults)
-        found = step.text("who", needed=True), step.text("needs")
-        step.close()
+        found = _read_who(step), step.text("needs")
+        step.close(also=WAIVER_WORDS)
         return found
     table.fault("waivable_by", quoted(row), 'who may waive it, such as ["town engineer"]')
     return "", ""
+
+
+def _read_who(step: Written) -> str:
+    """Return who waives at one step: an office, any one of several, or all of them together."""
+    stated = [name for name in WAIVER_WORDS[:3] if step.has(name)]
+    if len(stated) != 1:
+        for name in stated:
+            step.take(name)
+        found = " and ".join(stated) or "nobody"
+        step.fault("", found, 'who = an office, any_of = ["one", "another"] or all_of')
+        return ""
+    names = step.texts(stated[0]) if stated[0] != "who" else (step.text("who"),)
+    return joined(names, "and" if stated[0] == "all_of" else "or") if names else ""

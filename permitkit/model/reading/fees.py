@@ -31,6 +31,8 @@ LINE_WORDS = (
     "kept",
     "returned_when",
     "cap",
+    "floor",
+    "in_place_of",
     "true_up",
     "cite",
     "note",
@@ -77,9 +79,11 @@ def _read_line(row: Written, sources: Mapping[str, Source]) -> FeeLine | None:
         kept=row.money("kept"),
         returned_when=row.text("returned_when"),
         cap=row.flag("cap"),
+        floor=row.flag("floor"),
+        in_place_of=row.text("in_place_of"),
         true_up=row.flag("true_up"),
         cite_text=cite.text if cite else "",
         note=row.text("note"),
     )
-    row.close(also=(*LINE_WORDS, *TERM_WORDS))
+    row.close(also=LINE_WORDS, elsewhere=TERM_WORDS)
     return None if term is None else line

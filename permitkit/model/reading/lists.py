@@ -2,17 +2,39 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from permitkit.model.reading.dates import CLOCKS, read_notice
+from permitkit.model.reading.dates import CLOCKS, read_length, read_notice
 from permitkit.model.reading.written import Written, quoted
 from permitkit.model.values import Cover, Insurance, Item, Items, Order, Sentences
+from permitkit.model.vocabulary.papers import policy_kind
+from permitkit.model.words import PolicyKind, choices
 
 if TYPE_CHECKING:
     from permitkit.model.rules import RuleKey
 
-__all__ = ["read_insurance", "read_items", "read_order", "read_sentences"]
+__all__ = [
+    "COVER_SUMS",
+    "ITEM_WORDS",
+    "read_insurance",
+    "read_items",
+    "read_order",
+    "read_sentences",
+]
+
+ITEM_WORDS = (
+    "name",
+    "number",
+    "revision",
+    "notice",
+    "earliest",
+    "cutoff",
+    "after",
+    "clock",
+    "note",
+    "only_if",
+)
+COVER_SUMS = ("each", "aggregate", "person", "project")
 
 
 def read_sentences(table: Written, _key: RuleKey) -> Sentences:
@@ -20,22 +42,26 @@ def read_sentences(table: Written, _key: RuleKey) -> Sentences:
     return Sentences(table.texts("say"))
 
 
-def read_order(table: Written, _key: RuleKey) -> Order:
-    """Return the order of preference; a step named twice is a fault."""
+def read_order(table: Written, key: RuleKey) -> Order:
+    """Return the order of preference, in known words; a step named twice is a fault."""
     steps = table.texts("order")
+    table.known(steps, "order", key.words)
     if len(set(steps)) < len(steps):
         table.fault("order", quoted(list(steps)), "each step once")
     return Order(steps, reason_needed=table.flag("reason_needed", default=True))
 
 
-def read_items(table: Written, _key: RuleKey) -> Items:
+def read_items(table: Written, key: RuleKey) -> Items:
     """Return the things asked for; a plain text is a thing with nothing but its name."""
     value = table.take("items")
     rows = value if isinstance(value, list) else [value]
     if not rows:
         table.fault("items", "an empty list", "at least one thing", "say no_rule = true instead")
     read = [_read_item(table, row, n) for n, row in enumerate(rows, 1)]
-    return Items(tuple(item for item in read if item is not None))
+    items = tuple(item for item in read if item is not None)
+    if key.words:
+        table.known((item.name for item in items), "items", key.words)
+    return Items(items)
 
 
 def _read_item(table: Written, row: object, n: int) -> Item | None:
@@ -48,16 +74,19 @@ def _read_item(table: Written, row: object, n: int) -> Item | None:
     written = Written(row, f"{table.at('items')}[{n}]", table.faults)
     name = written.text("name", needed=True)
     notice = read_notice(written, "notice") if written.has("notice") else None
+    after = read_length(written, "after") if written.has("after") else None
+    timed = notice or after
     item = Item(
         name,
         number=written.text("number"),
         revision=written.text("revision"),
         notice=notice,
         note=written.text("note"),
-        clock=notice.clock if notice else written.word("clock", CLOCKS),
+        clock=timed.clock if timed else written.word("clock", CLOCKS),
+        after=after,
         only_if=written.text("only_if").removeprefix("only if ").removeprefix("if "),
     )
-    written.close()
+    written.close(also=ITEM_WORDS)
     return item
 
 
@@ -67,17 +96,21 @@ def read_insurance(table: Written, _key: RuleKey) -> Insurance:
 
 
 def _read_cover(row: Written) -> Cover:
-    """Return one cover, its limit in money or set by the state's law."""
-    each, by_law = row.money("each"), row.flag("by_law")
-    if each is None and not by_law:
-        row.fault("", "no limit", "each = a sum for every occurrence, or by_law = true")
+    """Return one cover, its limits in money or set by the state's law."""
+    kind = policy_kind(row.text("kind", needed=True))
+    if kind:
+        row.known((kind,), "kind", choices(PolicyKind))
     cover = Cover(
-        row.text("kind", needed=True),
-        each if each is not None else Decimal(0),
+        kind,
+        row.money("each"),
         aggregate=row.money("aggregate"),
         person=row.money("person"),
-        by_law=by_law,
+        by_law=row.flag("by_law"),
         note=row.text("note"),
+        project=row.money("project"),
     )
+    if not cover.by_law and not any(row.has(name) for name in COVER_SUMS):
+        expected = "each = a sum for every occurrence, aggregate, person or project, or by_law"
+        row.fault("", "no limit", expected)
     row.close()
     return cover

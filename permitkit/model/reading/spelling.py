@@ -13,6 +13,7 @@ __all__ = ["listed", "nearest"]
 _FEW = 12
 _OFFERED = 2
 _SHORT = 2
+_FEW_LETTERS = 5
 
 
 def nearest(word: str, known: Iterable[str]) -> str:
@@ -30,9 +31,14 @@ def _near(word: str, known: Iterable[str]) -> Iterator[str]:
     names = tuple(known)
     _, point, tail = word.rpartition(".")
     yield from (name for name in names if tail and point and name.endswith(f".{tail}"))
-    yield from get_close_matches(word, names, n=_OFFERED, cutoff=0.6)
+    yield from get_close_matches(word, names, n=_OFFERED, cutoff=_cutoff(word))
     yield from (name for name in names if len(word) > _SHORT and word in name.split())
     yield from (name for name in names if tail and name.endswith(f".{tail}"))
+
+
+def _cutoff(word: str) -> float:
+    """Return how much alike two words must be: short ones by more, as `town` is to `owner`."""
+    return 0.7 if len(word) <= _FEW_LETTERS else 0.6
 
 
 def listed(words: Iterable[str]) -> str:

@@ -66,6 +66,7 @@ _BESIDE = (
     "of",
     "rows",
     "otherwise",
+    "once",
 )
 TERM_WORDS = (*_MAIN, *_BESIDE)
 _RATE = re.compile(r"\$? ?([0-9]{1,9})(\.[0-9]{1,6})?")
@@ -104,11 +105,27 @@ def _rate(row: Written, name: str) -> Decimal | None:
     return Decimal(match[1] + (match[2] or ""))
 
 
+def _upper(row: Written, rate: Decimal | None) -> Decimal | None:
+    """Return the high end of a rate between two."""
+    upper = _rate(row, "to")
+    if upper is not None and rate is not None and upper < rate:
+        row.fault("to", str(upper), f"more than the lower end, {rate}")
+    return upper
+
+
+def _unknown(row: Written, name: str) -> Unknown:
+    """Return a sum, or a rate, that somebody else sets."""
+    by = row.text(name, needed=True)
+    per = row.text("per") if row.has("per") and _per(row) else ""
+    return Unknown(by, per=per) if name == "ask" else Unknown("", by, per)
+
+
 def _per(row: Written) -> Per | None:
     """Return the unit money is counted by."""
     name = row.text("per", needed=True)
     if name and name not in PER_UNITS:
-        row.fault("per", repr(name), f"one of {', '.join(PER_UNITS)}", nearest(name, PER_UNITS))
+        near = [unit for unit in PER_UNITS if not unit.endswith(f" of {name}")]
+        row.fault("per", repr(name), f"one of {', '.join(PER_UNITS)}", nearest(name, near))
     return PER_UNITS.get(name)
 
 
@@ -133,6 +150,7 @@ def _read_per_unit(row: Written) -> PerUnit | None:
         whole_units=row.flag("whole_units"),
         count=row.count("count"),
         least_units=_amount(row, "least_units", per),
+        to=_upper(row, rate),
         **sides,
     )
     return term if per is not None and rate is not None else None
@@ -197,7 +215,7 @@ def _read_terms(row: Written, name: str) -> tuple[Term, ...]:
     read = []
     for part in row.tables(name):
         term = read_term(part)
-        part.close(also=TERM_WORDS)
+        part.close(elsewhere=TERM_WORDS)
         read += [term] if term is not None else []
     if not read:
         row.fault(name, "no terms", "two terms or more, such as [{ sum = 500 }, { … }]")
@@ -209,6 +227,7 @@ def _read_table(row: Written) -> Table | None:
     by = row.word("by", FACTS)
     rows, otherwise = row.table_of("rows"), row.table_of("otherwise")
     other = _closed_term(otherwise) if otherwise else None
+    once = _read_once(row, by)
     if not by or rows is None:
         if by:
             row.fault("rows", "nothing", "rows = { word = { sum = … }, … }")
@@ -218,8 +237,20 @@ def _read_table(row: Written) -> Table | None:
     if fact.kind in {FactKind.WORD, FactKind.NAME, FactKind.YES_NO}:
         words = fact.words or (("yes", "no") if fact.kind is FactKind.YES_NO else tuple(terms))
         known = rows.known(terms, "", words)
-        return Table(by, {name: term for name in known if (term := terms[name])}, other)
+        return Table(by, {name: term for name in known if (term := terms[name])}, other, once=once)
     return Table(by, {}, other, _bands(rows, terms, fact))
+
+
+_SEVERAL = ("surface", "water")
+"""The facts that may be several things on one job."""
+
+
+def _read_once(row: Written, by: str) -> bool:
+    """Return whether the dearest of several rows counts alone."""
+    once = bool(row.word("once", ("greatest",)))
+    if once and by not in _SEVERAL:
+        row.fault("once", f"a table by {by or 'nothing'}", f"a table by {listed(_SEVERAL)}")
+    return once
 
 
 def _bands(
@@ -232,7 +263,7 @@ def _bands(
 
 def _closed_term(part: Written) -> Term | None:
     term = read_term(part)
-    part.close(also=TERM_WORDS)
+    part.close(elsewhere=TERM_WORDS)
     return term
 
 
@@ -246,6 +277,6 @@ _READERS: dict[str, Callable[[Written], Term | None]] = {
     "lesser_of": lambda row: Lesser(_read_terms(row, "lesser_of")),
     "sum_of": lambda row: Sum(_read_terms(row, "sum_of")),
     "by": _read_table,
-    "ask": lambda row: Unknown(row.text("ask", needed=True)),
-    "by_reference": lambda row: Unknown("", row.text("by_reference", needed=True)),
+    "ask": lambda row: _unknown(row, "ask"),
+    "by_reference": lambda row: _unknown(row, "by_reference"),
 }

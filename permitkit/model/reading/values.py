@@ -8,9 +8,10 @@ from permitkit.model.reading.amounts import read_limit, read_rain
 from permitkit.model.reading.dates import SPAN_WORDS, read_hours, read_seasons, read_time
 from permitkit.model.reading.fees import read_fees
 from permitkit.model.reading.lists import read_insurance, read_items, read_order, read_sentences
-from permitkit.model.reading.spelling import listed
+from permitkit.model.reading.spelling import listed, nearest
 from permitkit.model.rules import ValueKind
 from permitkit.model.values import Ask, ByReference, NoRule, Stance, Words, YesNo
+from permitkit.model.vocabulary.pipes import PIPE_WORDS, marks
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -59,6 +60,8 @@ def read_value(table: Written, key: RuleKey, sources: Mapping[str, Source]) -> V
     stated = [name for name in (*main, *HONEST_WORDS) if table.has(name)]
     if not stated:
         _tell_missing(table, key, main)
+        for name in beside:
+            table.take(name)
         return None
     if len(stated) > 1 and set(stated) != {"at_least", "at_most"}:
         table.fault("", " and ".join(stated), "one value", "give each its own case")
@@ -104,6 +107,10 @@ def _read_stance(table: Written, key: RuleKey) -> Stance | None:
 
 def _read_words(table: Written, key: RuleKey) -> Words | None:
     words = table.texts("one_of")
+    for word in words if key.pipes else ():
+        if not marks(word):
+            expected = f"a kind of pipe, such as {', '.join(PIPE_WORDS)}"
+            table.fault("one_of", repr(word), expected, nearest(word, PIPE_WORDS))
     return Words(table.known(words, "one_of", key.words) if key.words else words)
 
 

@@ -206,10 +206,16 @@ class Written:
         """Return a field that is a table, to be read name by name; an empty one if it is not."""
         return self.table_of(name) or Written({}, self.at(name), self.faults)
 
-    def close(self, also: Iterable[str] = ()) -> None:
-        """Note every field nobody took; `also` are fields that would have been known."""
+    def close(self, also: Iterable[str] = (), elsewhere: Iterable[str] = ()) -> None:
+        """Note every field nobody took.
+
+        `also` are fields that would have been known here; `elsewhere` those that go with another
+        form of the same, and not with what this table states.
+        """
         strange = [name for name in self.table if name not in self._taken]
-        known = sorted({*self._taken, *also}) if strange else []
+        known = sorted({*self._taken, *also} - {*strange}) if strange else []
         for name in strange:
-            fix = nearest(name, known)
-            self.fault(name, f"a field {name!r}", f"one of {listed(known)}", fix)
+            found, fix = f"a field {name!r}", nearest(name, known)
+            if name in {*also, *elsewhere}:
+                found, fix = f"{found}, which does not go with the rest", ""
+            self.fault(name, found, f"one of {listed(known)}", fix)

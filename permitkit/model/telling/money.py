@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
-from permitkit.model.facts import FACTS
+from permitkit.model.facts import FACTS, FactKind
 from permitkit.model.money import (
     PER_UNITS,
     Flat,
@@ -19,7 +19,7 @@ from permitkit.model.money import (
     Tiered,
     Unknown,
 )
-from permitkit.model.telling.conditions import threshold_text, when_text
+from permitkit.model.telling.conditions import condition_text, threshold_text, when_text
 from permitkit.units import Measure, write_money
 
 if TYPE_CHECKING:
@@ -29,11 +29,12 @@ if TYPE_CHECKING:
 
 __all__ = ["bounds_text", "line_text", "rate_text", "term_text"]
 
+TWO = 2
 _CENT = Decimal("0.01")
 
 
 def line_text(line: FeeLine) -> str:
-    """Return a line of money in words: its name, its term, its bounds, its condition."""
+    """Return a line of money in words: its name, its term, what goes with it, its condition."""
     if line.term == Unknown(""):
         told = f"{line.name}: {bounds_text(line.least, line.most)}"
     else:
@@ -43,9 +44,16 @@ def line_text(line: FeeLine) -> str:
     told += f", times {line.begun_times} if work began first" if line.begun_times else ""
     told += ", refundable" if line.refundable else ""
     told += f", {write_money(line.kept)} kept" if line.kept is not None else ""
+    told += f", returned {line.returned_when}" if line.returned_when else ""
+    told += ", at the most: the town sets the sum" if line.cap else ""
+    told += ", at the least: the town may set more" if line.floor else ""
+    told += f", in place of {line.in_place_of}" if line.in_place_of else ""
     told += ", set again by what was really cut" if line.true_up else ""
     told += f", payable to {line.payee}" if line.payee else ""
-    return f"{told}, where {when_text(line.when)}" if line.when else told
+    told += f", for the permit {line.permit}" if line.permit else ""
+    told += f", where {when_text(line.when)}" if line.when else ""
+    beside = "; ".join(filter(None, (line.note, line.cite_text)))
+    return f"{told} ({beside})" if beside else told
 
 
 def bounds_text(least: Decimal | None, most: Decimal | None) -> str:
@@ -80,7 +88,8 @@ def _flat(term: Flat) -> str:
 
 
 def _per_unit(term: PerUnit) -> str:
-    told = f"{rate_text(term.rate)} per {term.per}"
+    high = f" to {rate_text(term.to)}" if term.to is not None else ""
+    told = f"{rate_text(term.rate)}{high} per {term.per}"
     told += " or part of one" if term.whole_units else ""
     told += f", the first {_amount(term.free, term.per)} free" if term.free is not None else ""
     for side, pad in (("length", term.pad_length), ("width", term.pad_width)):
@@ -111,19 +120,35 @@ def _tier(tier: Tier, per: str) -> str:
     return f"{end} {' plus '.join(part for part in (rate, plus) if part)}"
 
 
-def _joined(word: str) -> Callable[[Any], str]:
-    return lambda term: f"{word} of " + " and ".join(term_text(part) for part in term.terms)
+def _joined(of_two: str, of_more: str) -> Callable[[Any], str]:
+    """Return how terms are told of which one counts, or all of them."""
+
+    def told(term: Any) -> str:  # noqa: ANN401 - a term of terms
+        word = of_two if len(term.terms) == TWO else of_more
+        return f"{word} of " + " and ".join(term_text(part) for part in term.terms)
+
+    return told
 
 
 def _table(term: Table) -> str:
+    fact = FACTS[term.by]
+    if fact.kind is FactKind.YES_NO:
+        rows = [
+            f"{term_text(row)} where {condition_text(term.by, (name,))}"
+            for name, row in term.rows.items()
+        ]
+        rows += [f"otherwise {term_text(term.otherwise)}"] if term.otherwise is not None else []
+        return ", ".join(rows)
     rows = [f"{name} {term_text(row)}" for name, row in term.rows.items()]
     rows += [f"{threshold_text(ends)} {term_text(row)}" for ends, row in term.bands]
     rows += [f"otherwise {term_text(term.otherwise)}"] if term.otherwise is not None else []
-    return f"by {FACTS[term.by].question}: {', '.join(rows)}"
+    once = "; of several the greatest alone" if term.once else ""
+    return f"by {fact.question}: {', '.join(rows)}{once}"
 
 
 def _unknown(term: Unknown) -> str:
-    return f"set by {term.reference}" if term.reference else f"to be set by {term.by}"
+    told = f"set by {term.reference}" if term.reference else f"to be set by {term.by}"
+    return f"{told}, per {term.per}" if term.per else told
 
 
 _TELLERS: dict[type, Callable[[Any], str]] = {
@@ -132,9 +157,9 @@ _TELLERS: dict[type, Callable[[Any], str]] = {
     Stepped: _stepped,
     Tiered: _tiered,
     Share: lambda term: f"{term.percent} % of {term.of}",
-    Greater: _joined("greatest"),
-    Lesser: _joined("least"),
-    Sum: _joined("sum"),
+    Greater: _joined("greater", "greatest"),
+    Lesser: _joined("lesser", "least"),
+    Sum: _joined("sum", "sum"),
     Table: _table,
     Unknown: _unknown,
 }

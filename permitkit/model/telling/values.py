@@ -30,17 +30,19 @@ from permitkit.model.values import (
     YearDay,
     YesNo,
 )
-from permitkit.units import Measure, write_money
+from permitkit.units import Kind, Measure, read_measure, write_money
 
 if TYPE_CHECKING:
     from collections.abc import Callable
     from datetime import time
     from typing import Any
 
+    from permitkit.model.rules import RuleKey
     from permitkit.model.values import Cover, Item
 
 __all__ = [
     "amount_text",
+    "cover_limits",
     "cutoff_text",
     "hours_text",
     "seasons_text",
@@ -48,17 +50,24 @@ __all__ = [
     "value_text",
 ]
 
+EARLIER = ("filing", "issue", "call", "notice", "request")
 _WEEK = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 
-def value_text(value: Value) -> str:
-    """Return a value in words, on one line."""
+def value_text(value: Value, key: RuleKey | None = None) -> str:
+    """Return a value in words, on one line; `key` is the question it answers, where it matters."""
+    if isinstance(value, Span) and key is not None and key.times == "wait":
+        return _ahead(value, key)
     return _TELLERS[type(value)](value)
 
 
 def amount_text(amount: Measure | int) -> str:
-    """Return a quantity in its author's unit, or a whole number."""
-    return amount.shown() if isinstance(amount, Measure) else str(amount)
+    """Return a quantity in its author's unit, as written where print rounds it, or a number."""
+    if not isinstance(amount, Measure):
+        return str(amount)
+    shown = amount.shown()
+    rounded = amount.kind is Kind.SLOPE and read_measure(shown, amount.kind).si != amount.si
+    return amount.text if rounded and amount.text else shown
 
 
 def _limit(value: Limit) -> str:
@@ -86,6 +95,7 @@ def _item(item: Item) -> str:
     parts = [item.name, item.number, f"rev {item.revision}" if item.revision else ""]
     told = " ".join(part for part in parts if part)
     extra = [f"only if {item.only_if}"] if item.only_if else []
+    extra += [f"{item.after.text} after the {item.clock or 'finish'}"] if item.after else []
     extra += [_notice(item.notice)] if item.notice else []
     extra += [item.note] if item.note else []
     return f"{told} ({', '.join(extra)})" if extra else told
@@ -101,8 +111,19 @@ def _span(value: Span) -> str:
     told = value.text
     if value.earliest is not None:
         told = f"at least {told} and at most {value.earliest.text} before"
-    told += f", counted from {value.clock}" if value.clock else ""
+    told += f", counted from the {value.clock}" if value.clock else ""
     return told + cutoff_text(value, "; what comes")
+
+
+def _ahead(value: Span, key: RuleKey) -> str:
+    """Return a span that lies before its event, unless it is counted on from an earlier one."""
+    if value.clock in EARLIER or value.endless:
+        return _span(value)
+    event = "inspection" if key.name.endswith("inspection_notice") else "start"
+    told = value.text
+    if value.earliest is not None:
+        told = f"at least {told} and at most {value.earliest.text}"
+    return f"{told} before the {value.clock or event}{cutoff_text(value, '; what comes')}"
 
 
 def cutoff_text(value: Span, what: str) -> str:
@@ -161,10 +182,24 @@ def _rain(value: RainRule) -> str:
 
 
 def _cover(cover: Cover) -> str:
-    told = f"{cover.kind} {'as the law asks' if cover.by_law else write_money(cover.each)}"
-    for sum_of, word in ((cover.person, "a person"), (cover.aggregate, "in all")):
-        told += f", {write_money(sum_of)} {word}" if sum_of is not None else ""
+    told = f"{cover.kind} {'as the law asks' if cover.by_law else cover_limits(cover)}"
     return f"{told} ({cover.note})" if cover.note else told
+
+
+def cover_limits(cover: Cover) -> str:
+    """Return the sums of a cover: `$1,000,000.00 each, $2,000,000.00 in all`."""
+    each, whole, person = (
+        f"{write_money(sum_of)} {word}" if sum_of is not None else ""
+        for sum_of, word in (
+            (cover.each, "each"),
+            (cover.aggregate, "in all"),
+            (cover.person, "each person"),
+        )
+    )
+    if cover.project is not None:
+        alone = f"{write_money(cover.project)} for the project"
+        whole = f"{whole} or {alone}" if whole else alone
+    return ", ".join(part for part in (each, whole, person) if part)
 
 
 def _ask(value: Ask) -> str:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from permitkit.model.keys.subjects import by_subject
-from permitkit.model.telling import when_text
+from permitkit.model.telling import ladder_text, when_text
 from permitkit.packet.parts import facts, table
 from permitkit.packet.prose import prose
 from permitkit.packet.wording.folders import template_folders
 from permitkit.render.blocks import Bullets, Heading, Paragraph, escape
-from permitkit.study.keeping.said import said, sheet_state, told
+from permitkit.study.keeping.said import left_open, said, sheet_state, told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
@@ -131,13 +131,12 @@ def _row(key: RuleKey, words: Sequence[Said], town: Sheet) -> tuple[str, str, st
 
 def _rule_text(key: RuleKey, words: Sequence[Said]) -> str:
     """Return the cases in words, one to a line, each with who may waive it and its note."""
-    return "\n".join(
-        f"{text}{_beside(word)}" for text, word in zip(told(key, words), words, strict=True)
-    )
+    lines = [f"{text}{_beside(word)}" for text, word in zip(told(key, words), words, strict=True)]
+    return "\n".join(filter(None, (*lines, left_open(key, words))))
 
 
 def _beside(word: Said) -> str:
-    ladder = ", then ".join(word.case.waivable_by)
+    ladder = ladder_text(word.case.waivable_by, word.case.waiver_needs)
     waived = f"; may be waived by {ladder}" if ladder else ""
     note = word.case.note
     return f"{waived} ({note})" if note and note not in word.text else waived

@@ -17,7 +17,17 @@ if TYPE_CHECKING:
 
     from permitkit.model.money import Per
 
-__all__ = ["Charge", "Quantities", "between", "cents", "count_text", "dollars", "steps", "unknown"]
+__all__ = [
+    "Charge",
+    "Quantities",
+    "between",
+    "cents",
+    "count_text",
+    "dollars",
+    "left_open",
+    "steps",
+    "unknown",
+]
 
 _CENT = Decimal("0.01")
 
@@ -81,6 +91,13 @@ def between(
 def unknown(missing: str) -> Charge:
     """Return a sum that cannot be worked out, and why."""
     return Charge(None, f"to be set: {missing}", missing=missing)
+
+
+def left_open(told: str, missing: str, low: Fraction | None = None) -> Charge:
+    """Return a sum of which its rule is known and not what it is counted by; `low` is its floor."""
+    if not low:
+        return Charge(None, f"to be set: {told}; {missing}", missing=missing)
+    return Charge(low, f"{told}; {missing}", missing=missing, plain=True, above=True)
 
 
 def cents(exact: Fraction) -> Decimal:

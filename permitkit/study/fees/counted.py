@@ -6,8 +6,8 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from permitkit.model.money import PER_UNITS, Per
-from permitkit.model.telling.money import rate_text
-from permitkit.study.fees.amounts import Charge, count_text, dollars, steps, unknown
+from permitkit.model.telling.money import rate_text, term_text
+from permitkit.study.fees.amounts import Charge, count_text, dollars, left_open, steps
 from permitkit.units import Measure
 
 if TYPE_CHECKING:
@@ -25,7 +25,7 @@ def per_unit(term: PerUnit, quantities: Quantities) -> Charge:
     per = PER_UNITS[term.per]
     counted, words = _counted(term, quantities)
     if counted is None:
-        return unknown(f"{per.thing} not known")
+        return _uncounted(term, per)
     if term.free is not None:
         free = _in_units(term.free, per)
         words = f"({words} - {count_text(free, per)} free)"
@@ -35,7 +35,28 @@ def per_unit(term: PerUnit, quantities: Quantities) -> Charge:
         charged = max(charged, _in_units(term.least_units, per))
     if charged != counted:
         words = f"{words}, charged as {count_text(charged, per)},"
-    return Charge(charged * Fraction(term.rate), f"{words} x {rate_text(term.rate)}")
+    low, words = charged * Fraction(term.rate), f"{words} x {rate_text(term.rate)}"
+    if term.to is None:
+        return Charge(low, words)
+    high = charged * Fraction(term.to)
+    return Charge(low, f"{words} to {rate_text(term.to)}", high, plain=True)
+
+
+def _uncounted(term: PerUnit, per: Per) -> Charge:
+    """Return a rate whose count is not known: no less than its least units."""
+    if term.least_units is None:
+        return _left_open(term)
+    low = _in_units(term.least_units, per) * Fraction(term.rate)
+    return left_open(term_text(term), f"{_wanted(per)} not known", low)
+
+
+def _left_open(term: PerUnit | Stepped | Tiered) -> Charge:
+    """Return a term whose quantity is not known."""
+    return left_open(term_text(term), f"{_wanted(PER_UNITS[term.per])} not known")
+
+
+def _wanted(per: Per) -> str:
+    return per.thing if per.kind is not None else per.nouns
 
 
 def _counted(term: PerUnit, quantities: Quantities) -> tuple[Fraction | None, str]:
@@ -52,7 +73,7 @@ def _padded(term: PerUnit, quantities: Quantities) -> tuple[Fraction | None, str
     per = PER_UNITS[term.per]
     of = per.thing.removeprefix("area of ")
     unit = Per("", per.unit.removeprefix("sq "))
-    area, words = Fraction(1), []
+    area, bare, words = Fraction(1), Fraction(1), []
     for name, pad in (("length", term.pad_length), ("width", term.pad_width)):
         side = quantities.side(f"{name} of {of}", unit.unit)
         if side is None:
@@ -61,6 +82,9 @@ def _padded(term: PerUnit, quantities: Quantities) -> tuple[Fraction | None, str
         told = count_text(side, unit)
         words.append(f"({told} + {count_text(more, unit)})" if more else told)
         area *= side + more
+        bare *= side
+    if not bare:
+        return bare, count_text(bare, per)
     return area, f"{' x '.join(words)} = {count_text(area, per)}"
 
 
@@ -74,7 +98,7 @@ def stepped(term: Stepped, quantities: Quantities) -> Charge:
     per = PER_UNITS[term.per]
     counted = quantities.of(term.per)
     if counted is None:
-        return unknown(f"{per.thing} not known")
+        return _left_open(term)
     if counted <= 0:
         return Charge(Fraction(0), f"no {per.thing}")
     first, each = _in_units(term.first, per), _in_units(term.each, per)
@@ -92,7 +116,7 @@ def tiered(term: Tiered, quantities: Quantities) -> Charge:
     per = PER_UNITS[term.per]
     counted = quantities.of(term.per)
     if counted is None:
-        return unknown(f"{per.thing} not known")
+        return _left_open(term)
     ends = [None if tier.up_to is None else _in_units(tier.up_to, per) for tier in term.tiers]
     reached = next(n for n, end in enumerate(ends) if end is None or counted <= end)
     tier, plus = term.tiers[reached], Fraction(term.tiers[reached].plus)

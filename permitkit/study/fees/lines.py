@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from permitkit.model.keys.papers import FEES_BOND, FEES_DEPOSIT, FEES_LINES
 from permitkit.model.telling.money import bounds_text
 from permitkit.study.fees.amounts import Charge, Quantities, between, cents, unknown
+from permitkit.study.fees.choice import choice_of
 from permitkit.study.fees.terms import charge
 from permitkit.study.in_force.explanation import question
 from permitkit.study.in_force.fits import fit
@@ -18,9 +19,10 @@ from permitkit.study.results import FeeRow, FeesStudy, MoneyTotal
 from permitkit.units import Measure, write_money
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Collection, Mapping
 
     from permitkit.model.money import FeeLine
+    from permitkit.study.fees.choice import Choice
     from permitkit.study.fees.terms import Worked
     from permitkit.study.in_force import InForce, RulesInForce
 
@@ -29,7 +31,11 @@ __all__ = ["work_out"]
 NOTHING = Fraction(0)
 
 
-def work_out(rules: RulesInForce, quantities: Mapping[str, Measure | int | Decimal]) -> FeesStudy:
+def work_out(
+    rules: RulesInForce,
+    quantities: Mapping[str, Measure | int | Decimal],
+    paid: Collection[str] = (),
+) -> FeesStudy:
     """Return the fees, the deposit and the bond, each line with its arithmetic.
 
     Parameters
@@ -40,15 +46,21 @@ def work_out(rules: RulesInForce, quantities: Mapping[str, Measure | int | Decim
         What is measured and counted besides the facts, by the names of `money.PER_UNITS` or their
         things: `notch`, `panel`, `area of verge`, `length of walk`, `width of walk`. One permit is
         counted unless the number is given; what is left out leaves its lines open.
+    paid
+        The names of the lines that were paid: of several from which one is chosen, those count.
     """
     known = Quantities(quantities, rules.facts)
-    fees, worked = _total(rules[FEES_LINES], known, {"fees": (NOTHING, NOTHING)})
-    deposit, _ = _total(rules[FEES_DEPOSIT], known, worked)
-    bond, _ = _total(rules[FEES_BOND], known, worked)
+    asked = [rules[key] for key in (FEES_LINES, FEES_DEPOSIT, FEES_BOND)]
+    choice = choice_of(asked, rules.facts, paid)
+    fees, worked = _total(asked[0], known, {"fees": (NOTHING, NOTHING)}, choice)
+    deposit, _ = _total(asked[1], known, worked, choice)
+    bond, _ = _total(asked[2], known, worked, choice)
     return FeesStudy(fees, deposit, bond)
 
 
-def _total(rule: InForce, quantities: Quantities, before: Worked) -> tuple[MoneyTotal, Worked]:
+def _total(
+    rule: InForce, quantities: Quantities, before: Worked, choice: Choice
+) -> tuple[MoneyTotal, Worked]:
     """Return the lines of a rule and their sum, with what each line came to."""
     if rule.no_rule:
         return MoneyTotal((), Decimal(0)), before
@@ -58,9 +70,11 @@ def _total(rule: InForce, quantities: Quantities, before: Worked) -> tuple[Money
     worked: Worked = dict(before)
     rows: list[FeeRow] = []
     for line in rule.fees.lines:
-        found = _row(line, rule, quantities, worked)
+        if choice.passed_over(line):
+            continue
+        found = _chosen(line, rule, choice) or _row(line, rule, quantities, worked)
         if found is not None:
-            rows.append(found)
+            rows.append(_with_others(found, choice.offered(line)))
             _count(found, rule, worked)
     return _together(tuple(rows)), worked
 
@@ -94,6 +108,20 @@ def _set_by_others(rule: InForce) -> FeeRow:
     return FeeRow(name, "to be set", None, None, rule.source, note=note)
 
 
+def _chosen(line: FeeLine, rule: InForce, choice: Choice) -> FeeRow | None:
+    """Return the row of a line in place of which another was paid."""
+    other = choice.instead_of(line)
+    if not other:
+        return None
+    told = f"{other} in its place"
+    return FeeRow(line.name, told, Decimal(0), None, line.cite_text or rule.source)
+
+
+def _with_others(row: FeeRow, offered: tuple[str, ...]) -> FeeRow:
+    """Return a row with what may be paid in its place."""
+    return replace(row, note="; ".join(filter(None, (row.note, *offered)))) if offered else row
+
+
 def _row(line: FeeLine, rule: InForce, quantities: Quantities, worked: Worked) -> FeeRow | None:
     """Return one line worked out, or nothing where its condition does not fit."""
     fits, missing = fit(line.when, quantities.facts)
@@ -105,10 +133,11 @@ def _row(line: FeeLine, rule: InForce, quantities: Quantities, worked: Worked) -
         told = _multiplied(line, _clamped(line, charge(line.term, quantities, worked)), quantities)
     amount = None if told.low is None else cents(told.low)
     high = None if told.high is None else cents(told.high)
-    notes = [line.note, told.missing, f"payable to {line.payee}" if line.payee else ""]
+    notes = [line.note, f"payable to {line.payee}" if line.payee else ""]
     if line.cap and amount is not None:
         notes.append(f"at most {write_money(amount)}; the town sets the sum")
         amount, high = None, amount
+    notes += ["at the least; the town may set more"] if line.floor else []
     notes += ["worked out again from what is really cut"] if line.true_up else []
     notes += [f"returned {line.returned_when}"] if line.returned_when else []
     return FeeRow(
@@ -121,7 +150,7 @@ def _row(line: FeeLine, rule: InForce, quantities: Quantities, worked: Worked) -
         refundable=line.refundable,
         kept=line.kept,
         note="; ".join(note for note in notes if note),
-        or_more=told.above and not line.cap,
+        or_more=(told.above or line.floor) and not line.cap,
     )
 
 

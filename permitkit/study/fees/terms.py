@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from permitkit.model.facts import FACTS
 from permitkit.model.money import (
+    PER_UNITS,
     Flat,
     Greater,
     Lesser,
@@ -19,7 +20,8 @@ from permitkit.model.money import (
     Tiered,
     Unknown,
 )
-from permitkit.study.fees.amounts import Charge, between, dollars, unknown
+from permitkit.model.telling import condition_text
+from permitkit.study.fees.amounts import Charge, between, count_text, dollars, left_open, unknown
 from permitkit.study.fees.counted import per_unit, stepped, tiered
 from permitkit.study.in_force import UNKNOWN
 from permitkit.study.in_force.explanation import fact_text
@@ -80,16 +82,28 @@ def _chosen(word: str, pick: Callable[..., Any]) -> Callable[..., Charge]:
 
     def work(term: Greater | Lesser, quantities: Quantities, before: Worked) -> Charge:
         charges = [charge(part, quantities, before) for part in term.terms]
-        missing = next((part for part in charges if part.low is None), None)
-        if missing is not None:
-            return missing
-        low = pick(part.low for part in charges)
-        ranged = any(part.ranged for part in charges)
-        told = " and ".join(_bracketed(part) for part in charges)
-        words = f"{word} of {told}: {dollars(low)}"
-        return between(low, pick(part.upper for part in charges), words, plain=True, ranged=ranged)
+        return _picked(charges, word, pick)
 
     return work
+
+
+def _picked(charges: list[Charge], word: str, pick: Callable[..., Any]) -> Charge:
+    """Return the greatest or the least of charges; one not known leaves one end open."""
+    told = f"{word} of {' and '.join(_bracketed(part) for part in charges)}"
+    known = [part for part in charges if part.low is not None]
+    missing = "; ".join(part.missing for part in charges if part.low is None)
+    if not missing:
+        low = pick(part.low for part in charges)
+        ranged = any(part.ranged for part in charges)
+        upper = pick(part.upper for part in charges)
+        return between(low, upper, f"{told}: {dollars(low)}", plain=True, ranged=ranged)
+    if not known:
+        return left_open(told, missing)
+    if pick is max:
+        floor = max(part.low for part in known if part.low is not None)
+        return replace(left_open(told, missing, floor), words=told)
+    most = min(part.upper for part in known)
+    return replace(between(Fraction(0), most, told, plain=True), missing=missing)
 
 
 def _bracketed(part: Charge) -> str:
@@ -101,14 +115,17 @@ def _sum(term: Sum, quantities: Quantities, before: Worked) -> Charge:
 
 
 def _added(charges: list[Charge]) -> Charge:
-    """Return charges added up; one that is not known leaves the sum not known."""
-    missing = next((part for part in charges if part.low is None), None)
-    if missing is not None or len(charges) == 1:
-        return missing or charges[0]
+    """Return charges added up; one that is not known leaves no more than a floor."""
+    if len(charges) == 1:
+        return charges[0]
+    words = " + ".join(part.words for part in charges)
+    missing = "; ".join(part.missing for part in charges if part.low is None)
     low = sum((part.low for part in charges if part.low is not None), Fraction(0))
     ranged = any(part.ranged for part in charges)
     upper = sum((part.upper for part in charges), Fraction(0))
-    return between(low, upper, " + ".join(part.words for part in charges), ranged=ranged)
+    if missing:
+        return replace(left_open(words, missing, low), words=words)
+    return between(low, upper, words, ranged=ranged)
 
 
 def _table(term: Table, quantities: Quantities, before: Worked) -> Charge:
@@ -118,15 +135,24 @@ def _table(term: Table, quantities: Quantities, before: Worked) -> Charge:
     if value is UNKNOWN:
         return unknown(f"{question} not known")
     charges = []
-    for single in value if isinstance(value, tuple) else (value,):
+    several = value if isinstance(value, tuple) else (value,)
+    for single in several:
         row, told = _row(term, single), fact_text(term.by, single)
         if row is None:
             return unknown(f"the sheet has no row for {question} {told}")
         worked = charge(row, quantities, before)
-        if worked.low is None:
+        if worked.low is None and len(several) == 1:
             return worked
-        charges.append(replace(worked, words=f"{told}: {worked.words}"))
-    return _added(charges)
+        charges.append(replace(worked, words=_row_words(term, single, told, worked.words)))
+    pick_one = term.once and len(charges) > 1
+    return _picked(charges, "greatest", max) if pick_one else _added(charges)
+
+
+def _row_words(term: Table, value: object, told: str, words: str) -> str:
+    """Return the arithmetic of a row behind what picked it, which is not said twice."""
+    if isinstance(value, bool):
+        told = condition_text(term.by, ("yes" if value else "no",))
+    return words if words.startswith(f"{told}:") else f"{told}: {words}"
 
 
 def _fact(term: Table, quantities: Quantities) -> object:
@@ -148,8 +174,13 @@ def _row(term: Table, value: object) -> Term | None:
     return term.otherwise
 
 
-def _unknown(term: Unknown, _quantities: Quantities, _before: Worked) -> Charge:
-    return unknown(f"set by {term.reference}" if term.reference else f"by {term.by or 'the town'}")
+def _unknown(term: Unknown, quantities: Quantities, _before: Worked) -> Charge:
+    told = f"set by {term.reference}" if term.reference else f"by {term.by or 'the town'}"
+    if not term.per:
+        return unknown(told)
+    counted = quantities.of(term.per)
+    many = "" if counted is None else f"; {count_text(counted, PER_UNITS[term.per])} here"
+    return unknown(f"{told}, per {term.per}{many}")
 
 
 _WORKERS: Mapping[type, Callable[..., Charge]] = {

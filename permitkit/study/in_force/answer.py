@@ -130,7 +130,7 @@ class InForce:
     @property
     def text(self) -> str:
         """The value in words."""
-        return value_text(self.value)
+        return value_text(self.value, self.key)
 
     @property
     def ask_of(self) -> str:

@@ -54,6 +54,7 @@ def answer_in_force(
                 None,
                 sheet,
                 case.waivable_by,
+                case.waiver_needs,
                 note=case.note,
                 answer=read.answer,
             )

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from permitkit.model.facts import FACTS
 from permitkit.model.rules import Stacks, Threshold
-from permitkit.model.telling import condition_text, threshold_text, value_text, when_text
-from permitkit.model.telling.conditions import any_of
+from permitkit.model.telling import threshold_text, value_text, when_text
+from permitkit.model.telling.conditions import any_of, joined, season_text
 from permitkit.model.values import Ask, Season
 from permitkit.study.in_force.answer import InForce
 from permitkit.study.in_force.explanation import Tried, question
@@ -97,7 +97,7 @@ def holding(
         if fits is False:
             continue
         found.append(
-            _answer(sheet, key, case) if fits else _open(sheet, key, edition, case, missing)
+            _answer(sheet, key, case) if fits else _open(sheet, key, edition, case, missing, facts)
         )
         if not every:
             break
@@ -118,15 +118,22 @@ def _answer(sheet: Sheet, key: RuleKey, case: Case, applies: str = "") -> InForc
 
 
 def _open(
-    sheet: Sheet, key: RuleKey, edition: Edition, case: Case, missing: tuple[str, ...]
+    sheet: Sheet,
+    key: RuleKey,
+    edition: Edition,
+    case: Case,
+    missing: tuple[str, ...],
+    facts: Mapping[str, object],
 ) -> InForce:
     """Return the question that a case which might fit leaves open."""
-    told = "; ".join(_not_known(name, edition) for name in missing)
-    return InForce(key, Ask("", told, missing), case.cite, sheet, case.waivable_by)
+    told = "; ".join(_not_known(name, edition, facts.get(name)) for name in missing)
+    return InForce(
+        key, Ask("", told, missing), case.cite, sheet, case.waivable_by, case.waiver_needs
+    )
 
 
-def _not_known(name: str, edition: Edition) -> str:
-    """Return that a fact is not known, with the values the sheet tells apart."""
+def _not_known(name: str, edition: Edition, value: object) -> str:
+    """Return that a fact is not known, or is several things at once, with what the sheet names."""
     told: list[str] = []
     for case in edition.cases:
         for alternative in case.when.alternatives if case.when else ():
@@ -134,10 +141,15 @@ def _not_known(name: str, edition: Edition) -> str:
             if isinstance(condition, Threshold):
                 told.append(threshold_text(condition))
             elif isinstance(condition, Season):
-                told.append(condition_text(name, condition))
+                told.append(season_text(condition))
             else:
                 told.extend(condition)
     values = any_of(tuple(dict.fromkeys(told)))
+    if isinstance(value, tuple) and all(isinstance(word, str) for word in value):
+        both = joined(value, "and")
+        return f"{question(name)} is {both} together, and the rule speaks of {values}"
+    if isinstance(value, tuple):
+        return f"the work lies partly within and partly without: {values}"
     return f"depends on {question(name)}, which is not known: {values}, or something else"
 
 
@@ -150,7 +162,7 @@ def might_hold(
         if fits is False:
             continue
         if missing and not all(FACTS[name].local for name in missing):
-            yield _open(sheet, key, edition, case, missing)
+            yield _open(sheet, key, edition, case, missing, facts)
             return
         yield _answer(sheet, key, case, when_text(case.when) if case.when else "")
         if fits:
@@ -171,7 +183,7 @@ def tried(sheet: Sheet, rule: Rule, day: date, facts: Mapping[str, object]) -> I
         if fits is None:
             result = f"might fit: {' and '.join(missing)} not known, so ask"
         else:
-            result = f"fits: {value_text(case.value)}" if fits else "does not fit"
+            result = f"fits: {value_text(case.value, rule.key)}" if fits else "does not fit"
         yield Tried(sheet.title, begun, named, result, spoke=fits is not False)
         if fits is not False and not every:
             return

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from permitkit.model.keys.subjects import by_subject
 from permitkit.model.rules import RuleKey
-from permitkit.model.values import Ask, ByReference
+from permitkit.model.telling import line_text
+from permitkit.model.values import Ask, ByReference, Fees
 from permitkit.study.keeping.said import open_terms, said, state_of, told
 from permitkit.study.keeping.state import State
 
@@ -109,8 +110,12 @@ def _points(words: Sequence[Said]) -> Iterator[str]:
 
 
 def _known(key: RuleKey, words: Sequence[Said]) -> Iterator[str]:
-    """Yield what the other cases say."""
+    """Yield what the other cases say, and the other lines of money of one that is open."""
     for text, word in zip(told(key, words), words, strict=True):
         value = word.case.value
-        if not isinstance(value, Ask | ByReference) and not any(open_terms(value)):
+        left = [line for line, _ in open_terms(value)]
+        if left and isinstance(value, Fees):
+            where = f"where {word.where}: " if word.where else ""
+            yield from (f"{where}{line_text(line)}" for line in value.lines if line not in left)
+        elif not isinstance(value, Ask | ByReference):
             yield text.rstrip(".")

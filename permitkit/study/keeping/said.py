@@ -7,18 +7,18 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from permitkit.model.money import FeeLine, Unknown, each_term
-from permitkit.model.rules import Case, Sheet, Stacks
+from permitkit.model.rules import Case, RuleKey, Sheet, Stacks
 from permitkit.model.telling import line_text, value_text, when_text
 from permitkit.model.values import Ask, ByReference, Fees, NoRule, Value
 from permitkit.study.in_force.layer import edition_on
 from permitkit.study.keeping.state import SheetState, State, combined, counted
+from permitkit.study.keeping.whole import leaves_open
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
-    from permitkit.model.rules import RuleKey
 
-__all__ = ["Said", "open_terms", "said", "said_by", "sheet_state", "state_of", "told"]
+__all__ = ["Said", "left_open", "open_terms", "said", "said_by", "sheet_state", "state_of", "told"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +28,7 @@ class Said:
     sheet: Sheet
     since: date | None
     case: Case
+    key: RuleKey
 
     @property
     def where(self) -> str:
@@ -37,7 +38,7 @@ class Said:
     @property
     def text(self) -> str:
         """The condition and the value in words, on one line."""
-        told = value_text(self.case.value)
+        told = value_text(self.case.value, self.key)
         return f"where {self.where}: {told}" if self.where else told
 
     @property
@@ -60,7 +61,7 @@ def said_by(sheet: Sheet, key: RuleKey, day: date) -> tuple[Said, ...]:
     edition = edition_on(rule, day) if rule is not None else None
     if edition is None:
         return ()
-    return tuple(Said(sheet, edition.since, case) for case in edition.cases)
+    return tuple(Said(sheet, edition.since, case, key) for case in edition.cases)
 
 
 def said(key: RuleKey, sheets: Iterable[Sheet], day: date) -> tuple[Said, ...]:
@@ -86,6 +87,19 @@ def told(key: RuleKey, words: Sequence[Said]) -> tuple[str, ...]:
         rest = left and not word.where and key.stacks is not Stacks.ALL
         lines.append(f"otherwise: {word.text}" if rest else word.text)
     return tuple(lines)
+
+
+def left_open(key: RuleKey, words: Sequence[Said]) -> str:
+    """Return that nothing is said for a job that none of the cases fits; nothing where all fit."""
+    whens = [word.case.when for word in words]
+    conditions = [when for when in whens if when is not None]
+    if not words or key.stacks is Stacks.ALL or len(conditions) < len(whens):
+        return ""
+    streets = (street for word in words for street in word.sheet.listed_streets)
+    owners = {street.authority for street in streets if street.holds}
+    if not leaves_open(conditions, sorted(owners)):
+        return ""
+    return "otherwise: not said" if key.plain else "otherwise: not said, ask"
 
 
 def state_of(key: RuleKey, words: Iterable[Said]) -> State:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from permitkit.model.keys.subjects import by_subject
 from permitkit.model.rules import RuleKey
-from permitkit.study.keeping.said import said, told
+from permitkit.study.keeping.said import left_open, said, told
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -46,9 +46,15 @@ def side_by_side(towns: Sequence[Sequence[Sheet]], day: date) -> tuple[Row, ...]
         for key in keys:
             words = [said(key, sheets, day) for sheets in towns]
             if any(words):
-                lines = tuple(told(key, found) or NOTHING for found in words)
+                lines = tuple(_lines(key, found) for found in words)
                 rows.append(Row(key, subject, lines, _differ(words, lines)))
     return tuple(sorted(rows, key=lambda row: not row.differs))
+
+
+def _lines(key: RuleKey, words: Sequence[Said]) -> tuple[str, ...]:
+    """Return what a town says, and that it says nothing to some jobs."""
+    open_still = left_open(key, words)
+    return (*told(key, words), open_still) if open_still else told(key, words) or NOTHING
 
 
 def _differ(words: Sequence[Sequence[Said]], lines: Sequence[tuple[str, ...]]) -> bool:

@@ -15,17 +15,21 @@ from permitkit.checks.compare import (
     present,
 )
 from permitkit.checks.papers import (
+    attached,
     best_licence,
     called,
     made_out_to,
+    named_in,
     newer_edition,
     papers_of,
     policies,
+    titled,
     trade_of,
 )
 from permitkit.checks.registry import check
 from permitkit.model.keys import KEYS, duties, walk
 from permitkit.model.keys import papers as keys
+from permitkit.study.in_force.fits import same_name
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -67,11 +71,10 @@ def document_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Findin
 
     Why: an application that is not whole is not in the queue.
     """
-    kinds = {paper.kind for paper in job.papers.attachment}
     yield from listed(
         rules[keys.DOCS_REQUIRED],
-        lambda document: document.name in kinds,
-        cure=lambda document: f"attach the {document.name}",
+        lambda document: attached(job, document.name),
+        cure=lambda document: f"attach the {document.name}{titled(document.name)}",
     )
 
 
@@ -165,7 +168,7 @@ def names_differ(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
 
 @check(
     "licence-missing",
-    "The licence or registration is missing or runs out",
+    "The license or registration is missing or runs out",
     reads=(keys.DOCS_LICENCE,),
 )
 def licence_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
@@ -233,7 +236,7 @@ def photo_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
     shown = {photo.shows for photo in job.papers.photo}
     yield from listed(
         rules[keys.DOCS_PHOTOS],
-        lambda photo: photo.name in shown,
+        lambda photo: any(same_name(photo.name, name) for name in shown),
         cure=lambda photo: f"take it: {photo.name}",
     )
 
@@ -303,7 +306,7 @@ def upkeep_not_settled(job: Job, rules: RulesInForce, _: Study) -> Iterator[Find
         rules[duties.OUTLET_WHO_MAINTAINS],
         job.outlet.maintained_by,
         item="kept up by",
-        part=True,
+        fits=named_in,
         cure="name the keeper as outlet.maintained_by",
     )
 
@@ -323,7 +326,7 @@ def locate_ticket_missing(job: Job, _: RulesInForce, __: Study) -> Iterator[Find
         yield holds(ok=True, proposed=f"ticket {job.locate.ticket}", limit="a ticket number")
     else:
         why = "what is the ticket's number? It is needed before digging, not for filing"
-        yield asked(why, item="ticket", of="the one-call centre")
+        yield asked(why, item="ticket", of="the one-call center")
 
 
 @check(

@@ -40,7 +40,7 @@ _TRAFFIC = (
     ),
     Question(
         "traffic.lane_left",
-        "What is left open beside it, to the centre line or the far cars.",
+        "What is left open beside it, to the center line or the far cars.",
         '"10 ft"',
         "reckoned from the street's width",
         outlets=CROSSING,
@@ -96,7 +96,7 @@ _TRAFFIC = (
     ),
     Question(
         "traffic.neighbours_told",
-        "Whether the neighbours were told.",
+        "Whether the neighbors were told.",
         "true",
         reads=("traffic.tell_neighbours",),
     ),

@@ -310,7 +310,7 @@ _GROUND = (
     Question("ground.level", "Level of the ground there.", '"100.00 ft"'),
     Question(
         "ground.surface",
-        "What begins there, going towards the house.",
+        "What begins there, going toward the house.",
         '"verge"',
         "as walk, verge and reach tell",
     ),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from permitkit.load.job_form.question import BURIED, NOTCHES, Part, Question, at
+from permitkit.load.job_form.question import BURIED, EVERY, NOTCHES, Part, Question, at
 
 __all__ = ["PARTS"]
 
@@ -19,7 +19,15 @@ _HEAD = (
         "not known; where a rule counts from an hour it becomes a question",
     ),
     Question("revision", "The letter of this packet; the next one each time it comes back.", '"A"'),
-    Question("units", "What lengths are printed in: feet and inches, or metres on A4.", '"us"'),
+    Question("units", "What lengths are printed in: feet and inches, or meters on A4.", '"us"'),
+    Question(
+        "paper",
+        "The paper of the drawings, where the town takes or asks for larger sheets; pages of text "
+        "stay as they are.",
+        '"tabloid"',
+        "letter; A4 where lengths are printed in meters",
+        aside=EVERY,
+    ),
     Question(
         "nothing_else_within",
         "How far along the curb, each way from the outlet, you looked for things that last, so "

@@ -75,7 +75,7 @@ _OUTLET = (
     Question(
         "outlet.hole_bottom",
         "The hole's lowest point above the gutter flow line. Give this, or the invert, or the "
-        "centre below the curb top; one of the three.",
+        "center below the curb top; one of the three.",
         '"3/8 in"',
         "given as invert or centre_below_top",
         outlets=HOLES,
@@ -92,7 +92,7 @@ _OUTLET = (
     ),
     Question(
         "outlet.centre_below_top",
-        "In place of hole_bottom: the hole's centre below the curb top.",
+        "In place of hole_bottom: the hole's center below the curb top.",
         '"3 5/8 in"',
         "given as hole_bottom or invert",
         outlets=HOLES,
@@ -129,7 +129,7 @@ _OUTLET = (
     ),
     Question(
         "outlet.floor_slope",
-        "The fall of its floor towards the street.",
+        "The fall of its floor toward the street.",
         '"2 %"',
         "level",
         outlets=NOTCHES,
@@ -219,7 +219,7 @@ _OUTLET = (
     ),
     Question(
         "outlet.harm",
-        "Whether the water let go ices a walk or harms a neighbour.",
+        "Whether the water let go ices a walk or harms a neighbor.",
         "false",
         "not known; a rule that turns on it becomes a question",
         reads=("harm",),
@@ -301,7 +301,7 @@ _EMITTERS = (
     ),
     Question(
         "outlet.emitter.to_house",
-        "To the nearest wall of a house, this one or the neighbour's.",
+        "To the nearest wall of a house, this one or the neighbor's.",
         '"19 ft"',
         reads=("emitter.to_house",),
     ),

@@ -173,8 +173,15 @@ _TOWN = (
     ),
     Question("payment.what", "What it is.", '"fee"'),
     Question("payment.amount", "How much.", "250"),
-    Question("payment.how", "How: cheque and number, portal, surety.", '"cheque 2107"', "not told"),
+    Question("payment.how", "How: check and number, portal, surety.", '"check 2107"', "not told"),
     Question("payment.receipt", "The receipt's number.", '"P-30771"', "no receipt"),
+    Question(
+        "payment.line",
+        "Which of the town's lines it pays, where one of several may be chosen.",
+        '"surety bond"',
+        "what the town names first",
+        aside=EVERY,
+    ),
     Question(
         "payment.permit",
         "For which permit, by its name in the town's sheet.",

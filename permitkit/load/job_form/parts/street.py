@@ -16,7 +16,7 @@ _WALK = (
     Question("walk.panel_length", "Joint to joint, along the walk.", '"5 ft"'),
     Question(
         "walk.joint_left_of_run",
-        "From the run's centre line to the nearest joint on its left, as you look from the street.",
+        "From the run's center line to the nearest joint on its left, as you look from the street.",
         '"30 in"',
     ),
     Question(
@@ -47,13 +47,13 @@ _WALK = (
         "walk.cross_slope_left",
         "The same on the panel to the left.",
         '"1.8 %"',
-        "that neighbour is not held against the new panel",
+        "that neighbor is not held against the new panel",
     ),
     Question(
         "walk.cross_slope_right",
         "The same on the panel to the right.",
         '"2.0 %"',
-        "that neighbour is not held against the new panel",
+        "that neighbor is not held against the new panel",
     ),
     Question(
         "walk.running_slope",
@@ -62,8 +62,8 @@ _WALK = (
         "not known, and not judged",
         reads=("access.running_slope",),
     ),
-    Question("walk.level_curb_side", "Level of its edge towards the curb.", '"100.10 ft"'),
-    Question("walk.level_house_side", "Level of its edge towards the house.", '"100.20 ft"'),
+    Question("walk.level_curb_side", "Level of its edge toward the curb.", '"100.10 ft"'),
+    Question("walk.level_house_side", "Level of its edge toward the house.", '"100.20 ft"'),
 )
 
 _VERGE = (
@@ -118,7 +118,7 @@ _CURB = (
     Question("curb.base_depth", "From its top to its underside, where it can be seen.", '"18 in"'),
     Question(
         "curb.joint_left",
-        "From the outlet's centre to the first joint or crack in the curb on the left.",
+        "From the outlet's center to the first joint or crack in the curb on the left.",
         '"26 in"',
         "not known, and the distance to it is not judged",
         reads=("core.to_joint",),
@@ -170,7 +170,7 @@ _GUTTER = (
     ),
     Question(
         "gutter.depth_running",
-        "How deep it runs in a storm: a water mark on the curb, the town, the neighbours.",
+        "How deep it runs in a storm: a water mark on the curb, the town, the neighbors.",
         '"3 in"',
         others=at(NOTCHES, '"2 in"'),
         reads=("gutter.depth",),

@@ -36,7 +36,7 @@ _CUT = (
     ),
     Question(
         "cut.left_of_run",
-        "How much of that lies left of the run's centre line.",
+        "How much of that lies left of the run's center line.",
         '"30 in"',
         "half of it",
         outlets=CROSSING,
@@ -221,7 +221,7 @@ _RESTORATION = (
         reads=("access.lip", "restore.state:lip"),
     ),
     Question(
-        "restoration.lip_bevelled", "Whether that step is bevelled.", "false", reads=("bevelled",)
+        "restoration.lip_bevelled", "Whether that step is beveled.", "false", reads=("bevelled",)
     ),
     Question(
         "restoration.joint",

@@ -9,6 +9,7 @@ from permitkit.model.reading.dates.spans import (
     PAPERS,
     SPAN_WORDS,
     read_age,
+    read_length,
     read_notice,
     read_time,
 )
@@ -19,6 +20,7 @@ __all__ = [
     "SPAN_WORDS",
     "read_age",
     "read_hours",
+    "read_length",
     "read_notice",
     "read_season",
     "read_seasons",

@@ -14,7 +14,15 @@ from permitkit.model.values import PaperEnd, Span, Spans, YearDay
 if TYPE_CHECKING:
     from permitkit.model.rules import RuleKey
 
-__all__ = ["CLOCKS", "PAPERS", "SPAN_WORDS", "read_age", "read_notice", "read_time"]
+__all__ = [
+    "CLOCKS",
+    "PAPERS",
+    "SPAN_WORDS",
+    "read_age",
+    "read_length",
+    "read_notice",
+    "read_time",
+]
 
 CLOCKS = (
     "filing",
@@ -139,6 +147,11 @@ def read_age(table: Written, name: str) -> Age | None:
         table.fault(name, repr(text), "an age in days, weeks, months or years, such as 5 years")
         return None
     return Age(span.count, span.unit)
+
+
+def read_length(table: Written, name: str) -> Span | None:
+    """Return a length of time that is no wait before something."""
+    return _read_span(table, name, wait=False)
 
 
 def read_notice(table: Written, name: str) -> Span | None:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from permitkit.model.facts import FACTS, FactKind
 from permitkit.model.keys import KEYS
 from permitkit.model.rules import Stacks, Stage, ValueKind
+from permitkit.model.vocabulary.pipes import PIPE_WORDS
 from permitkit.units.kinds import nouns
 
 if TYPE_CHECKING:
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     from permitkit.model.facts import Fact
     from permitkit.model.rules import RuleKey
 
-__all__ = ["fact_table", "key_table", "sample_value"]
+__all__ = ["fact_table", "key_table", "markdown", "sample_value"]
 
 _STACKS = {
     Stacks.NEAREST: "the nearest sheet's",
@@ -24,7 +25,6 @@ _STACKS = {
 }
 _SAMPLES = {
     ValueKind.YES_NO: "yes = true",
-    ValueKind.ORDER: 'order = ["storm lateral", "core"]',
     ValueKind.SENTENCES: 'say = ["…"]',
     ValueKind.ITEMS: 'items = ["…", { name = "…", number = "M-7", revision = "C" }]',
     ValueKind.SPAN: 'span = "10 working days", clock = "filing"',
@@ -76,7 +76,7 @@ def key_table(uses: Mapping[str, str]) -> str:
         "open stops a job",
         "here it is",
     )
-    return _markdown(head, rows)
+    return markdown(head, rows)
 
 
 def sample_value(key: RuleKey) -> str:
@@ -87,9 +87,19 @@ def sample_value(key: RuleKey) -> str:
         return f'stance = "{key.words[0]}"'
     if key.kind is ValueKind.SPAN and key.times == "wait":
         return 'span = "2 working days", earliest = "14 days", cutoff = "16:00"'
+    return _sample_words(key) or _SAMPLES[key.kind]
+
+
+def _sample_words(key: RuleKey) -> str:
+    """Return a value made of a key's own words, where it has them."""
+    if key.kind is ValueKind.ITEMS and key.words:
+        return f'items = ["{key.words[0]}"]'
+    if key.kind is ValueKind.ORDER:
+        return f'order = ["{key.words[0]}", "{key.words[1]}"]'
     if key.kind is ValueKind.WORDS:
-        return f'one_of = ["{key.words[0] if key.words else "…"}"]'
-    return _SAMPLES[key.kind]
+        word = PIPE_WORDS[1] if key.pipes else next(iter(key.words), "…")
+        return f'one_of = ["{word}"]'
+    return ""
 
 
 def _sample_limit(key: RuleKey) -> str:
@@ -113,7 +123,7 @@ def fact_table() -> str:
         )
         for fact in sorted(FACTS.values(), key=lambda fact: fact.name)
     ]
-    return _markdown(("fact", "what it tells", "what fits", "known of"), rows)
+    return markdown(("fact", "what it tells", "what fits", "known of"), rows)
 
 
 def _what_fits(fact: Fact) -> str:
@@ -135,7 +145,7 @@ def _nouns(fact: Fact) -> str:
     return nouns((fact.quantity,)) if fact.quantity else ""
 
 
-def _markdown(head: tuple[str, ...], rows: Iterable[tuple[str, ...]]) -> str:
+def markdown(head: tuple[str, ...], rows: Iterable[tuple[str, ...]]) -> str:
     """Return a table in Markdown."""
     lines = [head, tuple("---" for _ in head), *rows]
     return "".join(f"| {' | '.join(cell.replace('|', '/') for cell in row)} |\n" for row in lines)
