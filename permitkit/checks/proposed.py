@@ -40,6 +40,7 @@ __all__ = [
     "drive_sides",
     "emitters",
     "features",
+    "fitting_bits",
     "flow",
     "flow_unit",
     "from_part",
@@ -54,6 +55,7 @@ __all__ = [
     "rounded_down",
     "short_length",
     "size",
+    "smaller_pipe",
     "square_inches",
     "steepness",
     "surface",
@@ -273,6 +275,19 @@ def bit_cure(job: Job, curb: CurbStudy, hole: HoleStudy) -> str:
         none = "and none that is sold suits both it and the curb"
         return f"{barred}, {none if hole.bit_barred else 'nor does any other'}"
     return f"{barred}; largest is {size(job, hole.largest_bit_m)}"
+
+
+def smaller_pipe(job: Job, curb: CurbStudy, hole: HoleStudy) -> str:
+    """Return the bits that fit, or else that the pipe must be smaller."""
+    return f"{bit_cure(job, curb, hole)}; use a smaller pipe, or two of them"
+
+
+def fitting_bits(job: Job, hole: HoleStudy) -> str:
+    """Return in words which bits that are sold fit pipe and curb."""
+    bits = [size(job, bit) for bit in hole.fitting_bits_m]
+    if len(bits) > 1:
+        return f"bits of {' and '.join(bits)} fit"
+    return f"a bit of {bits[0]} fits" if bits else "no bit that is sold fits"
 
 
 def inward(job: Job, low_m: float, high_m: float) -> tuple[str, str]:

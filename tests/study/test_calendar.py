@@ -344,12 +344,6 @@ class TestRules:
 
         assert calendar_with(rules).insurance_needed_until == date(2026, 6, 19)
 
-    def test_insurance_may_have_to_run_so_long_after_the_finish(self) -> None:
-        rule = 'docs.insurance_until = { span = "90 days", cite = "pw 1" }'
-        calendar = calendar_with(rule, finish=date(2026, 4, 30))
-
-        assert calendar.insurance_needed_until == date(2026, 7, 29)
-
     def test_work_on_a_weekend_day_the_job_names_is_a_work_day(self) -> None:
         calendar = calendar_with("", start=date(2026, 4, 25), finish=date(2026, 4, 28))
 

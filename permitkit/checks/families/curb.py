@@ -19,12 +19,14 @@ from permitkit.checks.proposed import (
     curbs,
     cutter,
     drive_sides,
+    fitting_bits,
     from_part,
     holes,
     notches,
     outside,
     room_for,
     size,
+    smaller_pipe,
     window_cure,
 )
 from permitkit.checks.registry import check
@@ -37,7 +39,7 @@ if TYPE_CHECKING:
     from permitkit.checks.finding import Finding
     from permitkit.model.job import Job
     from permitkit.study.in_force import RulesInForce
-    from permitkit.study.results import CurbStudy, HoleStudy, Study
+    from permitkit.study.results import HoleStudy, Study
 
 __all__ = [
     "barrel_hits_pan",
@@ -96,9 +98,9 @@ def no_bit_fits(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
     for curb, hole in holes(study):
         yield holds(
             ok=bool(hole.fitting_bits_m),
-            proposed=partial(_fitting_bits, job, hole),
+            proposed=partial(fitting_bits, job, hole),
             limit=partial(_a_bit_for, job, hole, curb.reveal_m),
-            cure=partial(_smaller, job, curb, hole),
+            cure=partial(smaller_pipe, job, curb, hole),
         )
 
 
@@ -395,14 +397,3 @@ def _other_gap(job: Job, hole: HoleStudy) -> str:
 
 def _a_bit_for(job: Job, hole: HoleStudy, reveal_m: float) -> str:
     return f"a bit for a pipe {outside(job, hole)} outside in a {size(job, reveal_m)} curb"
-
-
-def _smaller(job: Job, curb: CurbStudy, hole: HoleStudy) -> str:
-    return f"{bit_cure(job, curb, hole)}; use a smaller pipe, or two of them"
-
-
-def _fitting_bits(job: Job, hole: HoleStudy) -> str:
-    bits = [size(job, bit) for bit in hole.fitting_bits_m]
-    if len(bits) > 1:
-        return f"bits of {' and '.join(bits)} fit"
-    return f"a bit of {bits[0]} fits" if bits else "no bit that is sold fits"
