@@ -10,6 +10,8 @@ import tomllib
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from key_uses import key_uses
+
 from permitkit.load.guide.key_table import fact_table, key_table
 from permitkit.load.guide.word_table import word_table
 from permitkit.load.job_form.guide import field_tables
@@ -75,7 +77,7 @@ def _code(ways: list[str]) -> str:
 
 
 TABLES = {
-    "keys": key_table,
+    "keys": lambda: key_table(key_uses()),
     "facts": fact_table,
     "form values": value_table,
     "template names": name_lists,

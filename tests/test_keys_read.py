@@ -2,55 +2,26 @@
 
 from __future__ import annotations
 
-import ast
-import importlib
-import pkgutil
 from dataclasses import replace
-from functools import cache
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
+from key_uses import PRINTERS, RECKONERS, by_a_check, key_uses, used_in
 from town import edition, rules, state
 
-from permitkit.checks.catalogue import CHECKS
 from permitkit.load.guide.key_table import sample_value
-from permitkit.model import keys
 from permitkit.model.keys import KEYS
-from permitkit.model.rules import RuleKey
 from permitkit.packet.rules_page import noted
 from permitkit.render.blocks import Table
 
-PACKAGE = Path(__file__).resolve().parent.parent / "permitkit"
-READERS = ("study", "packet", "drawing")
-PAGE = PACKAGE / "packet" / "rules_page.py"
+if TYPE_CHECKING:
+    from permitkit.model.rules import RuleKey
 
-
-@cache
-def constants() -> dict[str, set[str]]:
-    """Return the names under which the code knows each key."""
-    found: dict[str, set[str]] = {}
-    for module in pkgutil.iter_modules(keys.__path__):
-        for name, value in vars(importlib.import_module(f"{keys.__name__}.{module.name}")).items():
-            if isinstance(value, RuleKey):
-                found.setdefault(value.name, set()).add(name)
-    return found
-
-
-@cache
-def names_used() -> frozenset[str]:
-    """Return every name in the source of the study and the pages, where it is not imported."""
-    files = [path for part in READERS for path in (PACKAGE / part).rglob("*.py") if path != PAGE]
-    nodes = [node for path in files for node in ast.walk(ast.parse(path.read_text("utf-8")))]
-    plain = {node.id for node in nodes if isinstance(node, ast.Name)}
-    return frozenset(plain | {node.attr for node in nodes if isinstance(node, ast.Attribute)})
+READERS = (*RECKONERS, *PRINTERS)
 
 
 def in_the_source(key: RuleKey) -> bool:
-    return not constants().get(key.name, set()).isdisjoint(names_used())
-
-
-def by_a_check(key: RuleKey) -> bool:
-    return any(key.name in check.names for check in CHECKS)
+    return used_in(READERS, key)
 
 
 def on_the_rules_page(key: RuleKey) -> bool:
@@ -78,22 +49,33 @@ def test_a_key_that_nothing_reads_is_found() -> None:
     assert not in_the_source(key)
 
 
+def test_what_becomes_of_a_key_is_told_and_only_what_is_noted_stands_on_that_page_alone() -> None:
+    uses = key_uses()
+
+    assert uses["core.bit"] == "judged"
+    assert uses["docs.permit_needed"] == "judged"
+    assert uses["dates.guarantee"] == "reckoned with"
+    assert uses["say.cautions"] == "printed"
+    assert uses["walk.overrun"] == "noted"
+    assert all(on_the_rules_page(KEYS[name]) for name, use in uses.items() if use == "noted")
+
+
 def test_what_a_check_reads_or_a_page_prints_whole_is_not_noted_once_more() -> None:
     assert noted(rules(saying(KEYS["core.bit"]), saying(KEYS["say.conditions"]))) == []
 
 
 def test_rules_are_noted_in_the_towns_own_order_the_case_that_holds_alone() -> None:
-    stamp = (
+    back = (
         "when = { curb = 'rolled' }\nyes = true\ncite = 'code 3'",
         "yes = true\ncite = 'code 12'",
     )
 
-    told = noted(rules(saying(KEYS["walk.slump"]) + edition("packet.sketch", *stamp)))
+    told = noted(rules(saying(KEYS["walk.slump"]) + edition("restore.curb_back", *back)))
 
     (table,) = (each for each in told if isinstance(each, Table))
     assert table.rows == (
         ("7", KEYS["walk.slump"].question, "at least 2 in"),
-        ("12", KEYS["packet.sketch"].question, "yes"),
+        ("12", KEYS["restore.curb_back"].question, "yes"),
     )
 
 

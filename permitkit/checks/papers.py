@@ -31,6 +31,7 @@ __all__ = [
     "policies",
     "securities",
     "titled",
+    "trade_of",
 ]
 
 BY_THE_FIRM = {
@@ -53,6 +54,15 @@ def best_licence(job: Job, classes: tuple[str, ...]) -> Licence | None:
     held = job.firm.licence if job.firm else ()
     fit = [one for one in held if one.town in {None, job.town} and _taken(one, classes)]
     return max(fit, key=lambda licence: licence.until, default=None)
+
+
+def trade_of(job: Job, trades: tuple[str, ...]) -> str:
+    """Return the one of some trades that a contractor who applies is licensed in, if any is."""
+    if job.papers.applicant != "contractor":
+        return ""
+    held = job.firm.licence if job.firm else ()
+    classes = {one.licence_class.casefold() for one in held if one.town in {None, job.town}}
+    return next((trade for trade in trades if trade.casefold() in classes), "")
 
 
 def securities(job: Job) -> list[str]:

@@ -13,7 +13,7 @@ from permitkit.units import Kind, from_si, measure, write_measure
 from permitkit.units.table import unit_named
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable, Iterator, Mapping
 
     from permitkit.model.drain import Emitter, Inflow, Pump
     from permitkit.model.job import Job
@@ -37,8 +37,10 @@ __all__ = [
     "curb_to_emitter",
     "curbs",
     "cuts",
+    "drive_sides",
     "emitters",
     "features",
+    "fitting_bits",
     "flow",
     "flow_unit",
     "from_part",
@@ -53,6 +55,7 @@ __all__ = [
     "rounded_down",
     "short_length",
     "size",
+    "smaller_pipe",
     "square_inches",
     "steepness",
     "surface",
@@ -122,6 +125,19 @@ def gutters(study: Study) -> tuple[StreetStudy, ...]:
 def features(job: Job, *kinds: str) -> tuple[Feature, ...]:
     """Return the lasting things of some kinds along the curb."""
     return tuple(feature for feature in job.feature if feature.kind in kinds)
+
+
+def drive_sides(job: Job) -> Iterator[tuple[str, dict[str, tuple[float, float]]]]:
+    """Yield each drive by name, with the stretch of curb on each side of it.
+
+    A stretch ends at the next drive, or at the end of the frontage. [m]
+    """
+    drives = sorted(features(job, "drive"), key=lambda drive: float(drive.near))
+    ends = [(float(drive.near), float(drive.far or drive.near)) for drive in drives]
+    before = [0.0, *(far for _, far in ends)]
+    after = [*(near for near, _ in ends[1:]), float(job.site.frontage)]
+    for drive, (near, far), low, high in zip(drives, ends, before, after, strict=False):
+        yield drive.name or "drive", {"left": (low, near), "right": (far, high)}
 
 
 def alike(
@@ -259,6 +275,19 @@ def bit_cure(job: Job, curb: CurbStudy, hole: HoleStudy) -> str:
         none = "and none that is sold suits both it and the curb"
         return f"{barred}, {none if hole.bit_barred else 'nor does any other'}"
     return f"{barred}; largest is {size(job, hole.largest_bit_m)}"
+
+
+def smaller_pipe(job: Job, curb: CurbStudy, hole: HoleStudy) -> str:
+    """Return the bits that fit, or else that the pipe must be smaller."""
+    return f"{bit_cure(job, curb, hole)}; use a smaller pipe, or two of them"
+
+
+def fitting_bits(job: Job, hole: HoleStudy) -> str:
+    """Return in words which bits that are sold fit pipe and curb."""
+    bits = [size(job, bit) for bit in hole.fitting_bits_m]
+    if len(bits) > 1:
+        return f"bits of {' and '.join(bits)} fit"
+    return f"a bit of {bits[0]} fits" if bits else "no bit that is sold fits"
 
 
 def inward(job: Job, low_m: float, high_m: float) -> tuple[str, str]:

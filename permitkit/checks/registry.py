@@ -85,8 +85,14 @@ def check(
     """Return the decorator that makes a function a check of its module's family."""
 
     def declared(function: CheckFunction) -> Check:
-        family = function.__module__.rpartition(".")[2]
+        family = _family(function.__module__)
         why = " ".join(cleandoc(function.__doc__ or "").partition("Why:")[2].split())
         return Check(slug, title, reads, standard, family, why, idle, function, asks, beyond)
 
     return declared
+
+
+def _family(module: str) -> str:
+    """Return the module of the checks, or the folder where a family fills one."""
+    _, inside, rest = module.partition(".families.")
+    return rest.partition(".")[0] if inside else module.rpartition(".")[2]

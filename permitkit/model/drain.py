@@ -154,6 +154,7 @@ class Emitter(Frozen):
 class Outlet(Frozen):
     """How the water is let go. Heights are above the gutter flow line; give exactly one of them.
 
+    `fittings` names those of the line in the town's words; left out, they are not known.
     `other_way` says whether the water has another acceptable outlet, `harm` whether it ices the
     walk or harms a neighbour; what is left out is not known.
     """
@@ -184,6 +185,7 @@ class Outlet(Frozen):
     passed_over: tuple[PassedOver, ...] = ()
     plate: Text | None = None
     maintained_by: Name | None = None
+    fittings: tuple[Name, ...] | None = None
     built_before: Day | None = None
     other_way: bool | None = None
     harm: bool | None = None

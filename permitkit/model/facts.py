@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from calendar import monthrange
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from decimal import Decimal
 from enum import StrEnum
 
@@ -21,7 +22,22 @@ from permitkit.model.words import (
 )
 from permitkit.units import Kind, Measure
 
-__all__ = ["FACTS", "Condition", "Fact", "FactKind", "Season", "Stage", "Threshold", "When"]
+__all__ = [
+    "COUNTED_FROM",
+    "FACTS",
+    "Age",
+    "Condition",
+    "Fact",
+    "FactKind",
+    "Season",
+    "Stage",
+    "Threshold",
+    "When",
+]
+
+
+COUNTED_FROM = "counted from"
+"""Beside the facts of a job: its days by the clocks of rules, from which ages are counted back."""
 
 
 class Stage(StrEnum):
@@ -78,16 +94,43 @@ class Season:
 
 
 @dataclass(frozen=True, slots=True)
+class Age:
+    """How long ago something may have been: so many days, weeks, months or years."""
+
+    count: int
+    unit: str
+
+    @property
+    def text(self) -> str:
+        """The age as printed."""
+        return f"{self.count} {self.unit.removesuffix('s') if self.count == 1 else self.unit}"
+
+    def back_from(self, day: date) -> date:
+        """Return the day so long before another; the last of its month where there is none."""
+        if self.unit in _DAYS_IN:
+            return day - timedelta(days=self.count * _DAYS_IN[self.unit])
+        months = self.count * (MONTHS_A_YEAR if self.unit == "years" else 1)
+        year, month = divmod(day.year * MONTHS_A_YEAR + day.month - 1 - months, MONTHS_A_YEAR)
+        return date(year, month + 1, min(day.day, monthrange(year, month + 1)[1]))
+
+
+_DAYS_IN = {"days": 1, "weeks": 7}
+MONTHS_A_YEAR = 12
+
+
+@dataclass(frozen=True, slots=True)
 class Threshold:
     """A condition on a measured fact, a count, a sum or a day; all ends that are given must hold.
 
-    `over` and `under` leave the end itself out; `at_least` and `up_to` let it in.
+    `over` and `under` leave the end itself out; `at_least` and `up_to` let it in. A day may lie
+    `within` an age instead, counted back from the day that picks the rule's edition.
     """
 
     over: Measure | date | int | Decimal | None = None
     up_to: Measure | date | int | Decimal | None = None
     at_least: Measure | date | int | Decimal | None = None
     under: Measure | date | int | Decimal | None = None
+    within: Age | None = None
 
 
 Condition = tuple[str, ...] | Threshold | Season
@@ -120,6 +163,7 @@ _OUTLET_FACTS = (
     Fact("harm", FactKind.YES_NO, "whether the water ices the walk or harms a neighbor"),
     _WATER,
 )
+PAVEMENTS = ("asphalt", "concrete", "brick", "gravel", "surface treated")
 _STREET_FACTS = (
     Fact("curb", FactKind.WORD, "the curb's shape", words=choices(CurbShape)),
     Fact("street_class", FactKind.WORD, "the class of street", words=choices(StreetClass)),
@@ -129,15 +173,22 @@ _STREET_FACTS = (
     Fact("speed", FactKind.MEASURE, "the posted speed", quantity=Kind.SPEED),
     Fact("pavement_rating", FactKind.COUNT, "the pavement's rating"),
     Fact("street_paved", FactKind.DAY, "the day the street was last paved"),
+    Fact("pavement_surface", FactKind.WORD, "what the street is paved with", words=PAVEMENTS),
 )
 _LOT_FACTS = (
     Fact("soil", FactKind.NAME, "the soil"),
     Fact("zone", FactKind.NAME, "the lot's zone"),
     Fact(
+        "paved_area",
+        FactKind.MEASURE,
+        "the area of the lot that is roofed or paved",
+        quantity=Kind.AREA,
+    ),
+    Fact(
         "building_use",
         FactKind.WORD,
         "the building's use",
-        words=("house", "multi-family", "commercial", "industrial"),
+        words=("house", "multi-family", "commercial", "industrial", "detached garage"),
     ),
     Fact("built", FactKind.DAY, "the day the building or outlet was built or altered"),
     Fact(

@@ -117,6 +117,7 @@ class RuleKey:
     question keeps a job from being ready (else the packet asks the town to set it at review).
     `plain` says whether silence is unremarkable: good practice that many towns never write down.
     `ends` says which end a limit must have (`at_least`, `at_most`), or that either will do.
+    `also` is another kind of value that may be written in place of the first.
     `times` says what a span is of: a `wait` before something, which may have an earliest day; a
     time in which something is `due`, which a day of the year may end; or a plain `length`.
     `pipes` tells that its words name kinds of pipe.
@@ -136,6 +137,7 @@ class RuleKey:
     plain: bool = False
     ends: str = "both"
     times: str = "length"
+    also: ValueKind | None = None
     pipes: bool = False
 
     def __hash__(self) -> int:

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 
-from permitkit.model.frozen import Day, Flow, Frozen, Length, Level, Name, Slope, Speed, Text
+from permitkit.model.frozen import Area, Day, Flow, Frozen, Length, Level, Name, Slope, Speed, Text
 from permitkit.model.words import (
     CurbShape,
     FeatureKind,
@@ -74,7 +74,10 @@ class Site(Frozen):
     soil_soak_rate: Annotated[Name | None, Field(description="inches an hour, as tested")] = None
     storm_main_distance: Length | None = None
     zone: Name | None = None
-    building_use: Literal["house", "multi-family", "commercial", "industrial"] | None = None
+    building_use: (
+        Literal["house", "multi-family", "commercial", "industrial", "detached garage"] | None
+    ) = None
+    paved_area: Area | None = None
 
 
 class Street(Frozen):
@@ -93,6 +96,9 @@ class Street(Frozen):
     parking: Literal["both sides", "this side", "far side", "none"]
     parking_width: Length | None = None
     last_paved: Day | None = None
+    pavement_surface: (
+        Literal["asphalt", "concrete", "brick", "gravel", "surface treated"] | None
+    ) = None
     pavement_rating: int | None = Field(default=None, ge=0, le=100)
     grade: Slope | None = None
     gutter_flows: Literal["left", "right"] | None = None

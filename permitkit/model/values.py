@@ -91,7 +91,7 @@ class Item:
     """A thing the town asks for by name: a document, a detail, a photograph, an inspection.
 
     `clock` is the event it goes with, where the sheet names one; `after` how long after that event
-    it is owed.
+    it is owed. `only_if` says in words when it is wanted at all; empty, it always is.
     """
 
     name: str
@@ -101,6 +101,7 @@ class Item:
     note: str = ""
     clock: str = ""
     after: Span | None = None
+    only_if: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,7 @@ from permitkit.drawing.traffic_plan import traffic_plan
 from permitkit.drawing.walk_cut import walk_cut
 from permitkit.model.keys.papers import DOCS_DETAILS, SAY_CAUTIONS, SAY_CONDITIONS
 from permitkit.model.keys.run import UTILITY_TOLERANCE
+from permitkit.packet.office import concrete
 from permitkit.packet.parts import Part
 from permitkit.packet.prose import prose
 from permitkit.packet.say import sentences
@@ -137,13 +138,14 @@ def drawn_parts(
     }
     sketch, section, run, cut, traffic = _marked(judged, former)
     words = () if traffic else prose("traffic", values, wording)
+    notes = prose("restoration", noted, wording)
     parts = (
         Part("site sketch", "Site sketch", sheets=sketch),
         Part("curb section", "Curb section", sheets=section),
         Part("profile", "Drain profile", sheets=run),
         Part("walk cut", "Walk cut and restoration", sheets=cut),
         Part("traffic", "People on foot and traffic", words, traffic),
-        Part("notes", "Restoration notes and conditions", prose("restoration", noted, wording)),
+        Part("notes", "Restoration notes and conditions", (*notes, *concrete(judged))),
     )
     return tuple(part for part in parts if part.blocks or part.sheets)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from permitkit.model.keys.duties import DOCS_COPIES
+from permitkit.model.keys.duties import DOCS_COPIES, PERMIT_NEEDED
 from permitkit.model.keys.papers import DOCS_DETAILS, DOCS_REQUIRED, FEES_LINES
 from permitkit.model.keys.run import WATER_DECLARATION
 from permitkit.model.verdict import Outcome
@@ -19,6 +19,7 @@ from permitkit.packet.prose import prose
 from permitkit.packet.say import day, money, say_for, sentences
 from permitkit.packet.values import outlet_in_words, panels_in_words, star
 from permitkit.render.blocks import Bullets, CheckList, Heading, Paragraph, Spacer, escape
+from permitkit.study.in_force.permits import for_the_record
 from permitkit.study.ways import WAYS_HEADS, compare_ways, ways_in_words, ways_set_aside
 
 if TYPE_CHECKING:
@@ -39,14 +40,31 @@ _STAR = "A star marks a value the applicant assumed and has not measured."
 
 
 def documents_asked(judged: Judged) -> tuple[tuple[str, bool], ...]:
-    """Return each document the rules ask for, and whether the job encloses it."""
+    """Return each document the rules ask for, and whether the job encloses it.
+
+    What is wanted only at times counts where it is enclosed.
+    """
     enclosed = {paper.kind for paper in judged.job.papers.attachment}
     made = {"application form", "sketch", "calculation", "traffic plan"}
     asked: dict[str, bool] = {}
     for rule in judged.rules[DOCS_REQUIRED].all:
         for item in getattr(rule.value, "items", ()):
-            asked.setdefault(item.name, item.name in made or item.name in enclosed)
+            there = item.name in made or item.name in enclosed
+            if there or not item.only_if:
+                asked.setdefault(item.name, there)
     return tuple(asked.items())
+
+
+def _at_times(judged: Judged) -> list[tuple[str, str]]:
+    """Return the row of the documents wanted only at times that are not enclosed, if any are."""
+    asked = dict(documents_asked(judged))
+    items = [
+        f"{item.name}: only if {item.only_if}"
+        for rule in judged.rules[DOCS_REQUIRED].all
+        for item in getattr(rule.value, "items", ())
+        if item.only_if and item.name not in asked
+    ]
+    return [("At times", "; ".join(dict.fromkeys(items)))] if items else []
 
 
 def _hole_rows(hole: HoleStudy, reveal_m: float, say: Say) -> list[tuple[str, str]]:
@@ -185,10 +203,24 @@ def _addressed(judged: Judged) -> list[tuple[str, str]]:
     return [
         ("To", ", ".join(part for part in to if part)),
         ("From", f"{firm.name}, {firm.address}, {firm.phone}" if firm else "not given"),
-        ("For", ", ".join(needed.permit.title for needed in judged.rules.permits())),
+        ("For", ", ".join(_permits(judged))),
         ("Filed", f"{day(judged.job.filing)}, revision {judged.job.revision}"),
         ("Rules", f"sheet checked {day(sheet.checked)}, {sheet.standing}"),
     ]
+
+
+def _permits(judged: Judged, *, issuer: bool = False) -> list[str]:
+    """Return the permits by title, and why one is named, or none, that is not needed."""
+    named = [
+        (f"{needed.permit.title} ({needed.permit.issuer})", needed)
+        if issuer
+        else (needed.permit.title, needed)
+        for needed in judged.rules.permits()
+    ]
+    rule = judged.rules[PERMIT_NEEDED]
+    if not named and rule.known and rule.stance == "exempt":
+        return [for_the_record(rule)]
+    return [f"{name}: {needed.standing}" if needed.standing else name for name, needed in named]
 
 
 def transmittal(
@@ -209,12 +241,13 @@ def transmittal(
     papers = documents_asked(judged)
     enclosed = ", ".join(name for name, there in papers if there)
     missing = ", ".join(name for name, there in papers if not there)
+    papers_rows = [("Enclosed", enclosed), ("NOT ENCLOSED", missing), *_at_times(judged)]
     blocks: list[Block] = [
         facts(_addressed(judged)),
         facts(_fact_rows(judged), title="Facts", across=2),
         *([Paragraph(_STAR)] if judged.job.assumed else []),
         facts(inside, title="In this packet", across=2),
-        facts([("Enclosed", enclosed), ("NOT ENCLOSED", missing)], title="Asked for by the town"),
+        facts(papers_rows, title="Asked for by the town"),
         *left_to_a_pen(forms),
         *_requests(judged),
         *_rounds(judged),
@@ -301,8 +334,7 @@ def _plain(
     forms: Sequence[FilledForm],
 ) -> Part:
     """Return the plain application page, with its places to sign."""
-    permits = [f"{n.permit.title} ({n.permit.issuer})" for n in judged.rules.permits()]
-    asked = ("Permit", ", ".join(permits) or "right-of-way permit")
+    asked = ("Permit", ", ".join(_permits(judged, issuer=True)) or "right-of-way permit")
     fee_note = judged.rules[FEES_LINES].source
     declared = {**values, "declarations": sentences(judged, WATER_DECLARATION)}
     note = Paragraph(escape(f"Fee by {fee_note}.")) if fee_note else Spacer(1)

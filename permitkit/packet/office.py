@@ -6,13 +6,14 @@ from typing import TYPE_CHECKING
 
 from permitkit.checks.papers import best_licence
 from permitkit.geometry.panels import bags_for
+from permitkit.model.keys import craft
 from permitkit.model.keys.duties import PENALTY, REGISTRATION_FEE
 from permitkit.model.keys.papers import DATES_INSPECTIONS, DOCS_LICENCE, SAY_CAUTIONS
 from permitkit.model.telling import line_text
 from permitkit.model.verdict import Outcome
 from permitkit.packet.parts import Part, facts, table
 from permitkit.packet.rules_page import assumptions
-from permitkit.packet.say import day, money, say_for, sentences
+from permitkit.packet.say import day, money, say_for, sentences, told_of
 from permitkit.render.blocks import Bullets, CheckList, Heading, Paragraph, escape
 from permitkit.study.in_force.fits import fit
 
@@ -23,13 +24,22 @@ if TYPE_CHECKING:
     from permitkit.model.job import Job
     from permitkit.model.papers import Licence
     from permitkit.model.rules import RuleKey
+    from permitkit.model.values import Item
     from permitkit.model.verdict import Verdict
     from permitkit.packet.say import Say
     from permitkit.render.blocks import Block
 
-__all__ = ["office_parts"]
+__all__ = ["concrete", "office_parts"]
 
 _BAG_LB = 80
+_MIX = (
+    craft.WALK_SLUMP,
+    craft.WALK_AIR,
+    craft.WALK_TEMPERATURE,
+    craft.WALK_STRENGTH_EARLY,
+    craft.WALK_STRENGTH_EARLY_AGE,
+    craft.RESTORE_PAVEMENT,
+)
 
 
 def _said(verdict: Verdict) -> tuple[str, str, str, str]:
@@ -145,13 +155,25 @@ def _marks(judged: Judged, say: Say) -> list[tuple[str, str]]:
     return rows
 
 
+def _notice(item: Item) -> str:
+    return f"notice {item.notice.text}" if item.notice else ""
+
+
 def _inspections(judged: Judged) -> tuple[str, ...]:
     found = [
-        f"{item.name}, notice {item.notice.text}" if item.notice else item.name
+        ", ".join(
+            filter(None, (item.name, _notice(item), item.only_if and f"only if {item.only_if}"))
+        )
         for rule in judged.rules[DATES_INSPECTIONS].all
         for item in getattr(rule.value, "items", ())
     ]
     return tuple(escape(text) for text in dict.fromkeys(found))
+
+
+def concrete(judged: Judged) -> list[Block]:
+    """Return what the town asks of concrete and paving on the day, if it asks anything."""
+    rows = told_of(judged.rules, _MIX)
+    return [Heading("Concrete and paving", level=2), facts(rows)] if rows else []
 
 
 def _crew_card(judged: Judged) -> Part:
@@ -163,6 +185,7 @@ def _crew_card(judged: Judged) -> Part:
         facts([("Where", f"{job.site.address}, {job.street.name}"), *_marks(judged, say)]),
         Heading("Levels", level=2),
         table(("Node", "Invert", "Ground"), levels, (60, 50, 50)),
+        *concrete(judged),
         Heading("Call these inspections", level=2),
         CheckList(calls) if calls else Paragraph("The sheet names none: ask the town."),
         Heading("Mind", level=2),

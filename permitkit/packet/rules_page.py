@@ -140,7 +140,7 @@ def noted(rules: RulesInForce) -> list[Block]:
     if not rows:
         return []
     return [
-        Heading("Other rules of the town, noted", level=2),
+        Heading("Other rules of the town, noted and not judged", level=2),
         table(("Section", "Question", "The town says"), rows, (11, 64, 105), dense=True),
     ]
 

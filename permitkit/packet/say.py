@@ -11,15 +11,17 @@ from permitkit.drawing.scale import System
 from permitkit.units import Kind, from_si, write_money
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
     from datetime import date
     from decimal import Decimal
     from typing import Any
 
     from permitkit.checks.judge import Judged
     from permitkit.model.job import Job
+    from permitkit.model.rules import RuleKey
+    from permitkit.study.in_force import RulesInForce
 
-__all__ = ["Say", "day", "joined", "money", "say_for", "sentences"]
+__all__ = ["Say", "day", "joined", "money", "say_for", "sentences", "told_of"]
 
 _TENTH, _HUNDREDTH = Fraction(1, 10), Fraction(1, 100)
 
@@ -109,6 +111,11 @@ class Say:
 def say_for(job: Job) -> Say:
     """Return the writer for one job."""
     return Say(figures_of(job))
+
+
+def told_of(rules: RulesInForce, keys: Iterable[RuleKey]) -> list[tuple[str, str]]:
+    """Return what is in force for some questions, of those that the sheets answer."""
+    return [(key.question.rstrip("?"), rule.text) for key in keys if (rule := rules[key]).known]
 
 
 def sentences(judged: Judged, key: Any) -> tuple[str, ...]:  # noqa: ANN401 - a rule key

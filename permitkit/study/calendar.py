@@ -68,7 +68,7 @@ def study_calendar(job: Job, rules: RulesInForce, working: WorkCalendar) -> Cale
     count.events["permit"] = known["permit-until"]
     due = [step for each in DUE if not rules[each.asks].silent for step in count.onward(each)]
     told_by = {step.key: step for step in _notices(count)}
-    insured = _insurance(rules, {**known, "finish": job.dates.finish})
+    insured = _insurance(count, {**known, "finish": job.dates.finish})
     every = (
         *_given(job),
         *issue,
@@ -250,10 +250,12 @@ def _inspections(job: Job, count: Reckoner) -> Iterator[DatedStep]:
     if not items and isinstance(general, Span):
         items = tuple(Item(name) for name in job.dates.inspections)
     for item in items:
+        at_times = f" (only if {item.only_if})" if item.only_if else ""
         if item.after is not None:
-            yield count.later("inspection", f"due: {item.name}", item.after, item.clock or "finish")
+            what = f"due: {item.name}{at_times}"
+            yield count.later("inspection", what, item.after, item.clock or "finish")
             continue
-        what = f"last day to book: {item.name}"
+        what = f"last day to book: {item.name}{at_times}"
         notice = item.notice or (general if isinstance(general, Span) else None)
         yield count.before("inspection", what, notice, _inspected_at(item, job))
 
@@ -270,10 +272,13 @@ def _inspected_at(item: Item, job: Job) -> str:
     return "concrete" if job.dates.concrete else "start"
 
 
-def _insurance(rules: RulesInForce, known: Mapping[str, date | None]) -> DatedStep:
-    """Return the day to which insurance must run."""
-    value = rules[papers.DOCS_INSURANCE_UNTIL].value
+def _insurance(count: Reckoner, known: Mapping[str, date | None]) -> DatedStep:
+    """Return the day to which insurance must run: that of an event, or so long after one."""
+    value = count.rules[papers.DOCS_INSURANCE_UNTIL].value
     what = "insurance must run to"
+    if isinstance(value, Span | Spans):
+        reached = count.reach(value, "finish")
+        return DatedStep("insurance-until", what, reached.day, reached.how)
     if not isinstance(value, Words):
         return DatedStep("insurance-until", what, None, unsaid(value))
     ends = {"finish": "finish", "permit end": "permit-until", "guarantee end": "guarantee-until"}

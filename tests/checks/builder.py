@@ -259,6 +259,8 @@ def _value(value: object) -> str:
         return value.isoformat()
     if isinstance(value, list):
         return f"[{', '.join(map(_value, value))}]"
+    if isinstance(value, dict):
+        return f"{{ {', '.join(f'{name} = {_value(one)}' for name, one in value.items())} }}"
     if isinstance(value, str):
         return json.dumps(value, ensure_ascii=False)
     return str(value)

@@ -6,6 +6,7 @@ import cases_curb
 import cases_curbside
 import cases_line
 import cases_papers
+import cases_permits
 import cases_street
 import cases_walk
 import pytest
@@ -20,6 +21,7 @@ CASES = [
     *cases_line.CASES,
     *cases_walk.CASES,
     *cases_papers.CASES,
+    *cases_permits.CASES,
     *cases_street.CASES,
 ]
 AMISS = {Outcome.FAILS, Outcome.ADVICE, Outcome.ASK}

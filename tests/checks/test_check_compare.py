@@ -38,6 +38,7 @@ COMPARATORS: dict[str, tuple[str, Callable[[InForce], Finding]]] = {
     "at_most": ("core.bit", lambda r: compare.at_most(r, 1.0)),
     "within": ("core.gap", lambda r: compare.within(r, 1.0)),
     "one_of": ("pipe.kind", lambda r: compare.one_of(r, "steel")),
+    "far_enough": ("walk.removal_width", lambda r: compare.far_enough(r, "the cut")),
     "stance": ("water.allowed", lambda r: compare.stance(r, "sump")),
     "present": ("docs.consent", lambda r: compare.present(r, there=True, what="it")),
     "listed": (

@@ -51,7 +51,7 @@ def test_a_begun_job_is_checked_field_by_field_until_it_is_filled_in(tmp_path: P
     assert filled.code == 1
     assert {
         line.split()[-1] for line in filled.out.splitlines() if line.startswith("    check")
-    } == {"document-missing", "photo-missing", "detail-not-cited"}
+    } == {"document-missing", "sketch-missing", "photo-missing", "detail-not-cited"}
 
 
 def test_the_kind_of_outlet_may_be_left_open_and_has_several_words(tmp_path: Path) -> None:

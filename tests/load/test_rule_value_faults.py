@@ -358,12 +358,14 @@ def test_the_fields_of_an_item_are_all_listed() -> None:
 
     assert (
         told.expected
-        == "one of after, clock, cutoff, earliest, name, note, notice, number, revision"
+        == "one of after, clock, cutoff, earliest, name, note, notice, number, only_if, revision"
     )
     assert told.fix == "did you mean notice or note?"
 
 
 def test_a_short_word_is_not_taken_for_one_that_only_sounds_like_it() -> None:
-    told = fault(RULE + 'docs.who_applies = { one_of = ["town"], cite = "code 1" }')
+    told = fault(
+        RULE + 'pipe.cover = { at_least = "9 in", when = { applicant = "town" }, cite = "code 1" }'
+    )
 
     assert told.fix == ""

@@ -177,9 +177,9 @@ def test_the_paving_day_of_the_sheet_s_own_list_closes_a_street() -> None:
     rules = rules_saying(
         'dates.pavement_age = { span = "5 years", clock = "paving", cite = "pw 1" }'
     )
-    facts = dict(rules.facts) | {"street_paved": date(2024, 8, 1)}
+    paved = {"street_paved": date(2024, 8, 1)}
 
-    calendar = study_calendar(job, rules.with_sizes(facts), US)
+    calendar = study_calendar(job, rules.with_sizes(paved), US)
 
     assert street
     assert calendar.due["dates.pavement_age"] == date(2029, 8, 1)
@@ -211,3 +211,10 @@ def test_a_deadline_stands_in_the_calendar_with_how_it_was_reached() -> None:
 
     assert (found.what, found.day) == ("opening must be closed by", date(2026, 5, 2))
     assert found.how.startswith("5 days after opening on Mon Apr 27, 2026")
+
+
+def test_insurance_may_have_to_run_so_long_after_the_finish() -> None:
+    rule = 'docs.insurance_until = { span = "90 days", cite = "pw 1" }'
+    calendar = calendar_with(rule, finish=date(2026, 4, 30))
+
+    assert calendar.insurance_needed_until == date(2026, 7, 29)

@@ -27,6 +27,7 @@ from permitkit.checks.compare.limits import (
 )
 from permitkit.checks.compare.sums import adds_up, covered, held_for, longest, open_sums, pays
 from permitkit.checks.compare.words import (
+    far_enough,
     in_order,
     listed,
     named,
@@ -43,6 +44,7 @@ __all__ = [
     "at_least",
     "at_most",
     "covered",
+    "far_enough",
     "held_for",
     "holds",
     "honest",

@@ -20,7 +20,16 @@ if TYPE_CHECKING:
     from permitkit.model.values import Item
     from permitkit.study.in_force import InForce
 
-__all__ = ["each_listed", "in_order", "listed", "named", "one_of", "present", "stance"]
+__all__ = [
+    "each_listed",
+    "far_enough",
+    "in_order",
+    "listed",
+    "named",
+    "one_of",
+    "present",
+    "stance",
+]
 
 BARRED = "barred"
 UNKNOWN = "unknown"
@@ -56,6 +65,20 @@ def one_of(
         limit=limit,
         cure=cure or f"choose {limit}",
     )
+
+
+def far_enough(rule: InForce, proposed: str, *, item: str = "", cure: Lazy = "") -> Finding:
+    """Return whether a word comes no earlier in the question's own order than those a rule names.
+
+    The words of such a question go from the least to the most, and more than asked is enough.
+    """
+    value = rule.value
+    if not isinstance(value, Words):
+        return honest(rule, item=item, proposed=proposed)
+    rank = rule.key.words.index
+    ok = rank(proposed) >= min(rank(word) for word in value.words)
+    limit = " or ".join(value.words)
+    return Finding(judged(ok=ok), item, rule, proposed=proposed, limit=limit, cure=cure)
 
 
 def stance(rule: InForce, proposed: Lazy, *, item: str = "", cure: Lazy = "") -> Finding:
@@ -104,25 +127,54 @@ def listed(
     *,
     cure: Callable[[Item], str],
 ) -> Iterator[Finding]:
-    """Yield, for each thing that any layer's list names, whether it is there."""
+    """Yield, for each thing that any layer's list names, whether it is there.
+
+    What is wanted only if something is so, and is not there, is asked and never a fault.
+    """
 
     def found(layer: InForce, thing: Item) -> Finding:
-        return _on_list(named(thing), layer, has(thing), partial(cure, thing))
+        there = has(thing)
+        if thing.only_if and not there:
+            return _at_times(named(thing), layer, thing.only_if)
+        return _on_list(named(thing), layer, there, partial(cure, thing))
 
     return each_listed(rule, found)
 
 
 def each_listed(rule: InForce, found: Callable[[InForce, Item], Finding]) -> Iterator[Finding]:
-    """Yield what is found of each thing that any layer's list names, once for each name."""
+    """Yield what is found of each thing that any layer's list names, once for each name.
+
+    Of a thing that one layer always wants and another only at times, the first counts.
+    """
     seen: set[str] = set()
+    always = {named(thing) for layer in rule.all for thing in _things(layer) if not thing.only_if}
     for layer in rule.all:
         if not isinstance(layer.value, Items):
             yield honest(layer, item="")
             continue
         for thing in layer.value.items:
-            if named(thing) not in seen:
-                seen.add(named(thing))
+            name = named(thing)
+            if name not in seen and not (thing.only_if and name in always):
+                seen.add(name)
                 yield found(layer, thing)
+
+
+def _things(layer: InForce) -> tuple[Item, ...]:
+    return layer.value.items if isinstance(layer.value, Items) else ()
+
+
+def _at_times(name: str, layer: InForce, only_if: str) -> Finding:
+    """Return the question whether a thing is wanted that is wanted only at times."""
+    why = f"wanted only if {only_if}: is that so here?"
+    return Finding(
+        Outcome.ASK,
+        name,
+        layer,
+        proposed="not given",
+        limit=f"only if {only_if}",
+        why=why,
+        ask_of=layer.ask_of,
+    )
 
 
 def _on_list(name: str, layer: InForce, there: bool, cure: Lazy) -> Finding:  # noqa: FBT001

@@ -18,12 +18,15 @@ from permitkit.checks.proposed import (
     bit_cure,
     curbs,
     cutter,
+    drive_sides,
+    fitting_bits,
     from_part,
     holes,
     notches,
     outside,
     room_for,
     size,
+    smaller_pipe,
     window_cure,
 )
 from permitkit.checks.registry import check
@@ -36,7 +39,7 @@ if TYPE_CHECKING:
     from permitkit.checks.finding import Finding
     from permitkit.model.job import Job
     from permitkit.study.in_force import RulesInForce
-    from permitkit.study.results import CurbStudy, HoleStudy, Study
+    from permitkit.study.results import HoleStudy, Study
 
 __all__ = [
     "barrel_hits_pan",
@@ -47,6 +50,7 @@ __all__ = [
     "cores_too_close",
     "curb_cut_by_others",
     "curb_wrong_height",
+    "drive_side_without_outlet",
     "grout_gap_wrong",
     "no_bit_fits",
     "notch_at_drive",
@@ -94,9 +98,9 @@ def no_bit_fits(job: Job, _: RulesInForce, study: Study) -> Iterator[Finding]:
     for curb, hole in holes(study):
         yield holds(
             ok=bool(hole.fitting_bits_m),
-            proposed=partial(_fitting_bits, job, hole),
+            proposed=partial(fitting_bits, job, hole),
             limit=partial(_a_bit_for, job, hole, curb.reveal_m),
-            cure=partial(_smaller, job, curb, hole),
+            cure=partial(smaller_pipe, job, curb, hole),
         )
 
 
@@ -346,6 +350,31 @@ def notch_floor_too_flat(job: Job, rules: RulesInForce, study: Study) -> Iterato
 
 
 @check(
+    "drive-side-without-outlet",
+    "A side of a drive has no outlet",
+    reads=(craft.OUTLET_BESIDE_DRIVE,),
+    idle="no water is let go at the curb, or no drive is recorded",
+)
+def drive_side_without_outlet(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag a side of a drive, as far as the next drive or the line, that no hole serves.
+
+    Why: the apron lies across the verge like a dam, and each side of it holds its own water.
+    """
+    kept = [float(hole.station) for hole in job.existing if hole.plan != "plug"]
+    for curb in curbs(study):
+        for name, sides in drive_sides(job):
+            for side, (low, high) in sides.items():
+                there = any(low <= at <= high for at in (*kept, *curb.stations_m))
+                yield present(
+                    rules[craft.OUTLET_BESIDE_DRIVE],
+                    there=there,
+                    what="a hole",
+                    item=f"{side} of the {name}",
+                    cure=f"let the water go {side} of it as well",
+                )
+
+
+@check(
     "notch-at-drive",
     "The notch stands where wheels cross the curb",
     reads=(keys.NOTCH_AT_DRIVE,),
@@ -368,14 +397,3 @@ def _other_gap(job: Job, hole: HoleStudy) -> str:
 
 def _a_bit_for(job: Job, hole: HoleStudy, reveal_m: float) -> str:
     return f"a bit for a pipe {outside(job, hole)} outside in a {size(job, reveal_m)} curb"
-
-
-def _smaller(job: Job, curb: CurbStudy, hole: HoleStudy) -> str:
-    return f"{bit_cure(job, curb, hole)}; use a smaller pipe, or two of them"
-
-
-def _fitting_bits(job: Job, hole: HoleStudy) -> str:
-    bits = [size(job, bit) for bit in hole.fitting_bits_m]
-    if len(bits) > 1:
-        return f"bits of {' and '.join(bits)} fit"
-    return f"a bit of {bits[0]} fits" if bits else "no bit that is sold fits"

@@ -9,6 +9,8 @@ from permitkit.checks.compare import (
     asked,
     at_least,
     at_most,
+    listed,
+    named,
     one_of,
     present,
     stance,
@@ -50,6 +52,7 @@ __all__ = [
     "cleanout_missing",
     "cover_too_thin",
     "fall_and_slope_disagree",
+    "fitting_missing",
     "level_does_not_close",
     "pipe_kind_barred",
     "pipe_too_small",
@@ -224,6 +227,30 @@ def pipe_too_small(_: Job, rules: RulesInForce, study: Study) -> Iterator[Findin
             item=reach.name,
             cure="lay the next size that is sold",
             other="lay a smaller size that is sold",
+        )
+
+
+@check(
+    "fitting-missing",
+    "A fitting of the line is missing",
+    reads=(craft.PIPE_FITTINGS,),
+)
+def fitting_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag a fitting that the town asks for and that the line does not have.
+
+    Why: what is left out under the walk is dug up through the walk.
+    """
+    rule, stated = rules[craft.PIPE_FITTINGS], job.outlet.fittings
+    if stated is None and rule.known:
+        for name in dict.fromkeys(named(thing) for thing in rule.items):
+            why = "does the line have it? Name it in outlet.fittings"
+            yield asked(why, item=name, of="the applicant")
+    else:
+        has = {name.casefold() for name in stated or ()}
+        yield from listed(
+            rule,
+            lambda thing: thing.name.casefold() in has,
+            cure=lambda thing: f"put it in, and name it in outlet.fittings: {thing.name}",
         )
 
 

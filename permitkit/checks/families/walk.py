@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING
 
 from permitkit.checks.compare import (
     at_least,
+    far_enough,
     lasts,
     one_of,
+    passes_over,
     stance,
     within,
 )
@@ -38,11 +40,14 @@ __all__ = [
     "saw_cut_too_shallow",
     "slab_too_thin",
     "tunnel_barred",
+    "walk_taken_out_too_narrow",
     "walk_too_narrow",
 ]
 
 NO_CUT = "the walk is not cut"
 NO_PIPE_IN_SLAB = "the pipe does not stand up into the slab"
+CUT, SCORE_LINE, FULL_WIDTH = craft.WALK_REMOVAL_WIDTH.words
+NO_SCORE_LINE = "the job does not tell where score lines lie: noted, and not judged"
 LEFT_TO_TOWN = "not stated: the town's least is built"
 
 
@@ -83,6 +88,27 @@ def piece_left_too_short(job: Job, rules: RulesInForce, study: Study) -> Iterato
                     cure="cut on to the joint",
                     other="cut {short} farther toward the joint",
                 )
+
+
+@check(
+    "walk-taken-out-too-narrow",
+    "Too little of the walk's width is taken out",
+    reads=(craft.WALK_REMOVAL_WIDTH,),
+    idle=NO_CUT,
+)
+def walk_taken_out_too_narrow(job: Job, rules: RulesInForce, study: Study) -> Iterator[Finding]:
+    """Flag a cut that takes out less of the walk's width than the town asks for.
+
+    Why: a seam along the walk is where the wheels and the heels go.
+    """
+    rule = rules[craft.WALK_REMOVAL_WIDTH]
+    for cut in cuts(job, study):
+        whole = cut.across_m >= float(job.walk.width)
+        if rule.known and SCORE_LINE in rule.words and not whole:
+            yield passes_over(NO_SCORE_LINE, rule=rule)
+        else:
+            cure = "take the walk out from edge to edge"
+            yield far_enough(rule, FULL_WIDTH if whole else CUT, cure=cure)
 
 
 @check(

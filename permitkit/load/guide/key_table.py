@@ -11,7 +11,7 @@ from permitkit.model.vocabulary.pipes import PIPE_WORDS
 from permitkit.units.kinds import nouns
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
 
     from permitkit.model.facts import Fact
     from permitkit.model.rules import RuleKey
@@ -45,8 +45,14 @@ _MEASURED = {
 }
 
 
-def key_table() -> str:
-    """Return every key with its question and how it is written, as a Markdown table."""
+def key_table(uses: Mapping[str, str]) -> str:
+    """Return every key with its question and how it is written, as a Markdown table.
+
+    Parameters
+    ----------
+    uses
+        What becomes of each key here: whether a check judges by it, and what else reads it.
+    """
     rows = [
         (
             f"`{key.name}`",
@@ -56,6 +62,7 @@ def key_table() -> str:
             key.clock.value,
             "yes" if key.stage is Stage.SIZE else "",
             "yes" if key.blocking else "",
+            uses[key.name],
         )
         for key in sorted(KEYS.values(), key=lambda key: key.name)
     ]
@@ -67,6 +74,7 @@ def key_table() -> str:
         "edition by",
         "may ask for sizes",
         "open stops a job",
+        "here it is",
     )
     return markdown(head, rows)
 
@@ -126,7 +134,7 @@ def _what_fits(fact: Fact) -> str:
         FactKind.YES_NO: "`true` or `false`",
         FactKind.NAME: "a name, or a list of names",
         FactKind.SEASON: '`"11-15 to 03-31"`',
-        FactKind.DAY: "`{ before = 2020-01-01 }`, `{ from = 2020-01-01 }`",
+        FactKind.DAY: '`{ before = 2020-01-01 }`, `{ from = … }`, `{ within = "5 years" }`',
         FactKind.COUNT: "`{ over = 2 }`, `{ up_to = 2 }`",
         FactKind.MONEY: "`{ over = 500 }`, `{ up_to = 500 }`",
         FactKind.MEASURE: f"`{{ over = … }}`, `{{ up_to = … }}` with {_nouns(fact)}",

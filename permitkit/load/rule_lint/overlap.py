@@ -11,10 +11,12 @@ from permitkit.model.values import Season
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from permitkit.model.facts import Age
     from permitkit.model.rules import Condition, When
 
 __all__ = ["is_within"]
 
+_DAY = date(2024, 1, 31)
 _LEAP_YEAR = [date(2024, 1, 1) + timedelta(n) for n in range(366)]
 
 
@@ -37,8 +39,17 @@ def _alternative_within(inner: Mapping[str, Condition], outer: Mapping[str, Cond
 def _condition_within(inner: Condition, outer: Condition) -> bool:
     """Return whether everything that fits the inner condition of a fact fits the outer."""
     if isinstance(inner, Threshold) and isinstance(outer, Threshold):
+        if inner.within is not None or outer.within is not None:
+            return inner.within == outer.within or _younger(inner.within, outer.within)
         return _low_within(inner, outer) and _high_within(inner, outer)
     return _members(inner) <= _members(outer)
+
+
+def _younger(inner: Age | None, outer: Age | None) -> bool:
+    """Return whether one age is the shorter; what days a fixed end leaves is not known."""
+    if inner is None or outer is None:
+        return False
+    return outer.back_from(_DAY) < inner.back_from(_DAY)
 
 
 def _members(condition: Condition) -> frozenset[Any]:

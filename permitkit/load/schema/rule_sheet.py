@@ -23,7 +23,7 @@ from permitkit.load.sheet.head import KINDS, SHEET_WORDS, SOURCE_WORDS, STANDING
 from permitkit.model.facts import FACTS, Fact, FactKind
 from permitkit.model.keys import KEYS
 from permitkit.model.money import PER
-from permitkit.model.reading import VALUE_WORDS
+from permitkit.model.reading import value_words
 from permitkit.model.reading.cases import WAIVER_WORDS
 from permitkit.model.reading.dates import CLOCKS, PAPERS
 from permitkit.model.reading.fees import LINE_WORDS
@@ -120,7 +120,7 @@ def _edition() -> Schema:
 
 def _value(key: RuleKey) -> Schema:
     """Return what a case of a key may hold."""
-    main, beside = VALUE_WORDS[key.kind]
+    main, beside = value_words(key)
     fields = {name: _field(key, name) for name in (*main, *beside)}
     fields |= {"ask": TEXT, "by_reference": TEXT, "no_rule": {"const": True}}
     fields |= {"cite": ref("cite"), "waivable_by": ref("waivers"), "note": TEXT}
@@ -218,7 +218,8 @@ def _condition(fact: Fact) -> Schema:
     )
     kinds = {FactKind.DAY: DAY, FactKind.COUNT: COUNT, FactKind.MONEY: MONEY}
     end = ref(fact.quantity.value) if fact.quantity else kinds[fact.kind]
-    return closed(dict.fromkeys(names, end)) | told
+    aged = {"within": TEXT} if fact.kind is FactKind.DAY else {}
+    return closed({**dict.fromkeys(names, end), **aged}) | told
 
 
 def _term() -> Schema:

@@ -194,6 +194,40 @@ GUTTER_SLOPE = RuleKey(
     quantity=Kind.SLOPE,
     plain=True,
 )
+WALK_SAW_CUT = RuleKey(
+    "walk.saw_cut",
+    ValueKind.YES_NO,
+    "Must edges be saw cut before breaking out?",
+    plain=True,
+)
+WALK_GROOVE = RuleKey(
+    "walk.groove",
+    ValueKind.LIMIT,
+    "How deep must grooves and score marks in the walk be?",
+    quantity=Kind.LENGTH,
+    plain=True,
+)
+RESTORE_VERGE_SLOPE = RuleKey(
+    "restore.verge_slope",
+    ValueKind.LIMIT,
+    "How steep may the verge fall from walk to curb?",
+    quantity=Kind.SLOPE,
+    plain=True,
+)
+RESTORE_ROAD_BASE = RuleKey(
+    "restore.road_base",
+    ValueKind.LIMIT,
+    "How deep must the base under a pavement patch be?",
+    quantity=Kind.LENGTH,
+    plain=True,
+)
+RESTORE_OVERLAY = RuleKey(
+    "restore.overlay_from",
+    ValueKind.LIMIT,
+    "Up to what share of the pavement opened is no overlay of the whole asked for?",
+    quantity=Kind.RATIO,
+    plain=True,
+)
 
 KEYS: tuple[RuleKey, ...] = (
     OUTLET_RENEWAL,
@@ -223,4 +257,9 @@ KEYS: tuple[RuleKey, ...] = (
     RESTORE_PAVEMENT,
     RESTORE_METHOD,
     GUTTER_SLOPE,
+    WALK_SAW_CUT,
+    WALK_GROOVE,
+    RESTORE_VERGE_SLOPE,
+    RESTORE_ROAD_BASE,
+    RESTORE_OVERLAY,
 )

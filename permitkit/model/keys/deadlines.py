@@ -86,6 +86,13 @@ RESTORE_CURB_BACK_WITHIN = RuleKey(
     plain=True,
     times="due",
 )
+DATES_OLD_OUTLETS = RuleKey(
+    "dates.old_outlets_by",
+    ValueKind.SPAN,
+    "Within what time must a drain that is there already be removed or changed?",
+    plain=True,
+    times="due",
+)
 
 KEYS: tuple[RuleKey, ...] = (
     DATES_APPLY_AHEAD,
@@ -99,4 +106,5 @@ KEYS: tuple[RuleKey, ...] = (
     DATES_EMERGENCY,
     RESTORE_CURB_BACK,
     RESTORE_CURB_BACK_WITHIN,
+    DATES_OLD_OUTLETS,
 )

@@ -9,8 +9,8 @@ __all__ = ["KEYS"]
 PERMIT_NEEDED = RuleKey(
     "docs.permit_needed",
     ValueKind.STANCE,
-    "Is a permit needed for this work, or is it exempt by name?",
-    words=("required", "exempt"),
+    "Is a permit needed for this work, is it exempt (by name or size), or is none given?",
+    words=("required", "exempt", "barred"),
     stage=Stage.SIZE,
     plain=True,
 )

@@ -35,8 +35,9 @@ DOCS_INSURANCE = RuleKey(
 DOCS_INSURANCE_UNTIL = RuleKey(
     "docs.insurance_until",
     ValueKind.WORDS,
-    "Until when must insurance run?",
+    "Until when must insurance run, or how long after the finish?",
     words=("finish", "permit end", "guarantee end"),
+    also=ValueKind.SPAN,
 )
 DOCS_ADDITIONAL_INSURED = RuleKey(
     "docs.additional_insured",
@@ -52,8 +53,7 @@ DOCS_LICENCE = RuleKey(
 DOCS_WHO_APPLIES = RuleKey(
     "docs.who_applies",
     ValueKind.WORDS,
-    "Who may apply?",
-    words=("owner", "contractor", "utility"),
+    "Who may apply (owner, contractor, utility, or a trade as the firm's licence names it)?",
     plain=True,
 )
 DOCS_CONSENT = RuleKey(

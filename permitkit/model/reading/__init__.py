@@ -6,12 +6,11 @@ from permitkit.model.reading.answers import FactAnswer, RuleAnswer, read_answer
 from permitkit.model.reading.cases import CASE_WORDS, read_case
 from permitkit.model.reading.conditions import read_when
 from permitkit.model.reading.spelling import nearest
-from permitkit.model.reading.values import VALUE_WORDS, read_value
+from permitkit.model.reading.values import read_value, value_words
 from permitkit.model.reading.written import Written
 
 __all__ = [
     "CASE_WORDS",
-    "VALUE_WORDS",
     "FactAnswer",
     "RuleAnswer",
     "Written",
@@ -20,4 +19,5 @@ __all__ = [
     "read_case",
     "read_value",
     "read_when",
+    "value_words",
 ]

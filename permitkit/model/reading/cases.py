@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from permitkit.model.reading.cites import read_cite
 from permitkit.model.reading.conditions import read_when
-from permitkit.model.reading.values import VALUE_WORDS, read_value
+from permitkit.model.reading.values import read_value, value_words
 from permitkit.model.reading.written import Written, quoted
 from permitkit.model.rules import Case
 from permitkit.model.telling.conditions import joined
@@ -56,7 +56,7 @@ def read_case(
 
 
 def _words(key: RuleKey) -> tuple[str, ...]:
-    main, beside = VALUE_WORDS[key.kind]
+    main, beside = value_words(key)
     return (*main, *beside, "ask", "by_reference", "no_rule")
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from permitkit.model.facts import FACTS, Fact, FactKind
-from permitkit.model.reading.dates import read_season
+from permitkit.model.reading.dates import read_age, read_season
 from permitkit.model.reading.spelling import listed, nearest
 from permitkit.model.reading.written import Written, quoted
 from permitkit.model.rules import Condition, Stage, Threshold, When
@@ -89,10 +89,13 @@ def _read_threshold(row: Written, fact: Fact) -> Threshold | None:
     names = {**{name: name for name in _ENDS}, **_DAY_ENDS}
     allowed = _DAY_ENDS if fact.kind is FactKind.DAY else _ENDS
     read = {names[name]: _read_end(ends, name, fact) for name in allowed if ends.has(name)}
-    ends.close(allowed)
+    age = read_age(ends, "within") if fact.kind is FactKind.DAY and ends.has("within") else None
+    threshold = Threshold(**read, within=age)
+    if age is not None and read:
+        ends.fault("", "within beside another end", "one of them", "give each its own alternative")
+    ends.close((*allowed, "within") if fact.kind is FactKind.DAY else allowed)
     if not ends.table:
         ends.fault("", "an empty table", _expected(fact))
-    threshold = Threshold(**read)
     if len(row.faults) == before and _empty(threshold):
         ends.fault("", "ends that leave nothing between them", "a lower end below the upper end")
     return threshold
@@ -112,7 +115,7 @@ def _read_end(ends: Written, name: str, fact: Fact) -> Measure | date | int | De
 def _expected(fact: Fact) -> str:
     """Return how to write a threshold on this fact."""
     sample = {
-        FactKind.DAY: "{ before = 2020-01-01 } or { from = 2020-01-01 }",
+        FactKind.DAY: '{ before = 2020-01-01 }, { from = 2020-01-01 } or { within = "5 years" }',
         FactKind.COUNT: "{ over = 2 } or { up_to = 2 }",
         FactKind.MONEY: "{ over = 500 } or { up_to = 500 }",
     }

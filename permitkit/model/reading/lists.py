@@ -32,6 +32,7 @@ ITEM_WORDS = (
     "after",
     "clock",
     "note",
+    "only_if",
 )
 COVER_SUMS = ("each", "aggregate", "person", "project")
 
@@ -83,6 +84,7 @@ def _read_item(table: Written, row: object, n: int) -> Item | None:
         note=written.text("note"),
         clock=timed.clock if timed else written.word("clock", CLOCKS),
         after=after,
+        only_if=written.text("only_if").removeprefix("only if ").removeprefix("if "),
     )
     written.close(also=ITEM_WORDS)
     return item

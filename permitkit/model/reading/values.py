@@ -20,11 +20,11 @@ if TYPE_CHECKING:
     from permitkit.model.rules import RuleKey, Source
     from permitkit.model.values import Value
 
-__all__ = ["HONEST_WORDS", "VALUE_WORDS", "read_value"]
+__all__ = ["HONEST_WORDS", "read_value", "value_words"]
 
 HONEST_WORDS = ("ask", "by_reference", "no_rule")
 
-VALUE_WORDS: dict[ValueKind, tuple[tuple[str, ...], tuple[str, ...]]] = {
+_VALUE_WORDS: dict[ValueKind, tuple[tuple[str, ...], tuple[str, ...]]] = {
     ValueKind.LIMIT: (("at_least", "at_most", "exactly", "sizes"), ("of", "from")),
     ValueKind.YES_NO: (("yes",), ()),
     ValueKind.STANCE: (("stance",), ()),
@@ -45,9 +45,18 @@ VALUE_WORDS: dict[ValueKind, tuple[tuple[str, ...], tuple[str, ...]]] = {
 """For each kind the words that state its value, and the words that may stand beside them."""
 
 
+def value_words(key: RuleKey) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Return the words that state a key's value, and the words that may stand beside them."""
+    main, beside = _VALUE_WORDS[key.kind]
+    if key.also is not None:
+        others, others_beside = _VALUE_WORDS[key.also]
+        main, beside = (*main, *others), (*beside, *others_beside)
+    return main, beside
+
+
 def read_value(table: Written, key: RuleKey, sources: Mapping[str, Source]) -> Value | None:
     """Return the one value a case states for its key, or nothing where it states none right."""
-    main, beside = VALUE_WORDS[key.kind]
+    main, beside = value_words(key)
     stated = [name for name in (*main, *HONEST_WORDS) if table.has(name)]
     if not stated:
         _tell_missing(table, key, main)
@@ -62,12 +71,13 @@ def read_value(table: Written, key: RuleKey, sources: Mapping[str, Source]) -> V
         table.take(name)
     if key.kind is ValueKind.FEES:
         return read_fees(table, sources)
-    return _READERS[key.kind](table, key)
+    kind = key.kind if stated[0] in _VALUE_WORDS[key.kind][0] else key.also or key.kind
+    return _READERS[kind](table, key)
 
 
 def _tell_missing(table: Written, key: RuleKey, main: tuple[str, ...]) -> None:
     """Note that a case states no value, or states one of another kind."""
-    others = {word for words, _ in VALUE_WORDS.values() for word in words}
+    others = {word for words, _ in _VALUE_WORDS.values() for word in words}
     found = [name for name in table.table if name in others]
     for name in found:
         table.take(name)

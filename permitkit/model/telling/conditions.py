@@ -79,7 +79,7 @@ _DAY_ENDS = {"over": "after", "at_least": "on or after", "under": "before", "up_
 def threshold_text(ends: Threshold) -> str:
     """Return the ends a fact is held against in words: `over 20 sq ft and up to 50 sq ft`."""
     stated = (ends.over, ends.at_least, ends.under, ends.up_to)
-    parts = []
+    parts = [] if ends.within is None else [f"within the last {ends.within.text}"]
     for name, word in (_DAY_ENDS if any(isinstance(e, date) for e in stated) else _ENDS).items():
         end = getattr(ends, name)
         if end is not None:

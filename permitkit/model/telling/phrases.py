@@ -25,13 +25,13 @@ EITHER = {
         "the water has no other acceptable outlet",
     ),
     "harm": (
-        "the water ices the walk or harms a neighbour",
-        "the water neither ices the walk nor harms a neighbour",
+        "the water ices the walk or harms a neighbor",
+        "the water neither ices the walk nor harms a neighbor",
     ),
     "owner_occupier": ("the owner lives there", "the owner does not live there"),
     "begun": ("work began before the permit", "work did not begin before the permit"),
     "dowels": ("dowels are set", "no dowels are set"),
-    "bevelled": ("the step is bevelled", "the step is not bevelled"),
+    "bevelled": ("the step is beveled", "the step is not beveled"),
     "walk_closed": ("the walk is closed", "the walk stays open"),
     "pavement_cut": ("pavement is cut", "no pavement is cut"),
     "emergency": ("it is an emergency", "it is no emergency"),
@@ -78,6 +78,7 @@ WORDED = {
     ),
     "street": Phrase("the street is {}"),
     "authority": Phrase("the street belongs to {}", {"town": "the town"}),
+    "pavement_surface": Phrase("the pavement is {}"),
     "building_use": Phrase(
         "the building is {}",
         {
@@ -85,6 +86,7 @@ WORDED = {
             "multi-family": "for several families",
             "commercial": "commercial",
             "industrial": "industrial",
+            "detached garage": "a detached garage",
         },
     ),
     "zone": Phrase("the lot lies in zone {}"),

@@ -94,7 +94,8 @@ def _order(value: Order) -> str:
 def _item(item: Item) -> str:
     parts = [item.name, item.number, f"rev {item.revision}" if item.revision else ""]
     told = " ".join(part for part in parts if part)
-    extra = [f"{item.after.text} after the {item.clock or 'finish'}"] if item.after else []
+    extra = [f"only if {item.only_if}"] if item.only_if else []
+    extra += [f"{item.after.text} after the {item.clock or 'finish'}"] if item.after else []
     extra += [_notice(item.notice)] if item.notice else []
     extra += [item.note] if item.note else []
     return f"{told} ({', '.join(extra)})" if extra else told

@@ -70,6 +70,7 @@ def _street_facts(job: Job) -> dict[str, object]:
         "lanes": street.lanes,
         "speed": street.speed,
         "street_paved": _known(street.last_paved),
+        "pavement_surface": _known(street.pavement_surface),
         "pavement_rating": _known(street.pavement_rating),
     }
 
@@ -79,6 +80,7 @@ def _lot_facts(job: Job) -> dict[str, object]:
         "soil": _known(job.site.soil),
         "tree_near": _tree_near(job),
         "zone": _known(job.site.zone),
+        "paved_area": _known(job.site.paved_area),
         "building_use": _known(job.site.building_use),
     }
 

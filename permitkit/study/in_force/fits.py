@@ -5,14 +5,15 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
 
-from permitkit.model.facts import FACTS, FactKind
-from permitkit.model.rules import Threshold
+from permitkit.model.facts import COUNTED_FROM, FACTS, FactKind
+from permitkit.model.rules import Clock, Threshold
 from permitkit.model.values import Season
 from permitkit.study.in_force.facts import NONE_NEAR, UNKNOWN
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from permitkit.model.facts import Age
     from permitkit.model.rules import Condition, When
 
 __all__ = ["Fit", "fit", "fit_one", "same_name", "same_street"]
@@ -45,27 +46,34 @@ _FITS: Fit = (True, ())
 _FITS_NOT: Fit = (False, ())
 
 
-def fit(when: When | None, facts: Mapping[str, object]) -> Fit:
+def fit(when: When | None, facts: Mapping[str, object], clock: Clock = Clock.FILING) -> Fit:
     """Return whether a condition fits the facts.
 
-    Any alternative that fits will do; one that might fit keeps the answer open.
+    Any alternative that fits will do; one that might fit keeps the answer open. Ages are counted
+    back from the job's day of a clock.
     """
     if when is None:
         return _FITS
     missing: list[str] = []
     for alternative in when.alternatives:
-        fits, lacking = _fit_all(alternative, facts)
+        fits, lacking = _fit_all(alternative, facts, clock)
         if fits:
             return _FITS
         missing.extend(lacking)
     return (None, tuple(dict.fromkeys(missing))) if missing else _FITS_NOT
 
 
-def _fit_all(alternative: Mapping[str, Condition], facts: Mapping[str, object]) -> Fit:
+def _fit_all(
+    alternative: Mapping[str, Condition], facts: Mapping[str, object], clock: Clock
+) -> Fit:
     """Return whether all facts of an alternative hold; one that does not settles it."""
     missing = []
     for name, condition in alternative.items():
-        fits = fit_one(name, condition, facts.get(name, UNKNOWN))
+        value = facts.get(name, UNKNOWN)
+        if isinstance(condition, Threshold) and condition.within is not None:
+            fits = _aged(condition.within, value, facts, clock)
+        else:
+            fits = fit_one(name, condition, value)
         if fits is False:
             return _FITS_NOT
         if fits is None:
@@ -93,6 +101,14 @@ def _fit_value(name: str, condition: tuple[str, ...] | Threshold, value: Any) ->
         same = same_street if name == "street" else same_name
         return any(same(value, word) for word in condition)
     return value in condition
+
+
+def _aged(age: Age, value: object, facts: Mapping[str, object], clock: Clock) -> bool | None:
+    """Return whether a day is no longer ago than an age, where both days are known."""
+    days = facts.get(COUNTED_FROM)
+    if not isinstance(value, date) or not isinstance(days, dict):
+        return None
+    return value >= age.back_from(days[clock])
 
 
 def _between(ends: Threshold, value: Any) -> bool:  # noqa: ANN401 - a day, a quantity or a number

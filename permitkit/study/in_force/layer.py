@@ -93,7 +93,7 @@ def holding(
     """Return the answer of the first case that fits or might fit, or of every such case."""
     found = []
     for case in edition.cases:
-        fits, missing = fit(case.when, facts)
+        fits, missing = fit(case.when, facts, key.clock)
         if fits is False:
             continue
         found.append(
@@ -158,7 +158,7 @@ def might_hold(
 ) -> Iterator[InForce]:
     """Yield each case that holds for some item of the job, with its condition."""
     for case in edition.cases:
-        fits, missing = fit(case.when, facts)
+        fits, missing = fit(case.when, facts, key.clock)
         if fits is False:
             continue
         if missing and not all(FACTS[name].local for name in missing):
@@ -178,7 +178,7 @@ def tried(sheet: Sheet, rule: Rule, day: date, facts: Mapping[str, object]) -> I
     every = rule.key.stacks is Stacks.ALL
     begun = f"edition of {edition.since.isoformat()}" if edition.since else "edition in force"
     for n, case in enumerate(edition.cases, 1):
-        fits, missing = fit(case.when, facts)
+        fits, missing = fit(case.when, facts, rule.key.clock)
         named = f"case {n} ({when_text(case.when)})"
         if fits is None:
             result = f"might fit: {' and '.join(missing)} not known, so ask"

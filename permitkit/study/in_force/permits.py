@@ -2,20 +2,29 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from permitkit.model.rules import OtherStreet, Permit, Sheet
+from permitkit.study.in_force.answer import InForce
 from permitkit.study.in_force.facts import UNKNOWN
 from permitkit.study.in_force.fits import fit, same_name, same_street
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterator, Mapping
+    from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 
     from permitkit.model.job import Job
     from permitkit.model.site import Street
 
-__all__ = ["Elsewhere", "PermitNeeded", "elsewhere", "permits_needed", "street_facts"]
+__all__ = [
+    "Elsewhere",
+    "PermitNeeded",
+    "elsewhere",
+    "exempted",
+    "for_the_record",
+    "permits_needed",
+    "street_facts",
+]
 
 _ENDS = 2
 
@@ -31,16 +40,32 @@ class Elsewhere:
 
 @dataclass(frozen=True, slots=True)
 class PermitNeeded:
-    """A permit whose condition is met, or might be: then `missing` names the facts that tell."""
+    """A permit whose condition is met, or might be: then `missing` names the facts that tell.
+
+    `exempt` is the rule by which this work needs none after all, and `doubt` why it is not known
+    whether one does.
+    """
 
     permit: Permit
     sheet: Sheet
     missing: tuple[str, ...] = ()
+    exempt: InForce | None = None
+    doubt: str = ""
 
     @property
     def certain(self) -> bool:
         """Whether it is needed without question."""
-        return not self.missing
+        return not self.missing and self.exempt is None
+
+    @property
+    def standing(self) -> str:
+        """Why it is sent although it is not needed; empty where it is, or might be."""
+        return for_the_record(self.exempt) if self.exempt is not None else ""
+
+
+def for_the_record(exempt: InForce) -> str:
+    """Return in words that a rule lets this work go without a permit."""
+    return f"no permit is needed for this work by {exempt.source}; sent for the record"
 
 
 def street_facts(
@@ -130,6 +155,39 @@ def permits_needed(
             fits, missing = fit(permit.when, facts)
             if fits is not False:
                 yield PermitNeeded(permit, sheet, missing)
+
+
+def exempted(
+    needed: PermitNeeded, waters: Iterable[object], say: Callable[..., InForce]
+) -> PermitNeeded:
+    """Return a permit with the rule by which this work needs none, if there is one.
+
+    The word of a sheet counts for its own permits alone. A permit with a condition of its own is
+    needed where that fits, unless the exemption names it (`when = { permit = "…" }`). Water of
+    several kinds is exempt only if each is.
+
+    Parameters
+    ----------
+    needed
+        The permit.
+    waters
+        The kinds of water that enter the line.
+    say
+        What holds for the local facts of an item, of the key `docs.permit_needed`.
+    """
+    name, kinds = needed.permit.id, [{"water": kind} for kind in waters] or [{}]
+    said = [say(permit=name, **kind) for kind in kinds]
+    if needed.permit.when is not None:
+        general = [say(permit="", **kind) for kind in kinds]
+        said = [one for one, other in zip(said, general, strict=True) if one.value != other.value]
+        if len(said) < len(kinds):
+            return needed
+    if any(one.sheet is not needed.sheet for one in said):
+        return needed
+    if all(one.known and one.stance == "exempt" for one in said):
+        return replace(needed, exempt=said[0])
+    doubts = [one.why for one in said if one.open]
+    return replace(needed, doubt=doubts[0]) if doubts else needed
 
 
 def _asks_whose(permit: Permit) -> bool:

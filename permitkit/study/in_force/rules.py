@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from permitkit.model.facts import FACTS
+from permitkit.model.facts import COUNTED_FROM, FACTS
 from permitkit.model.keys import KEYS
+from permitkit.model.keys.duties import PERMIT_NEEDED
 from permitkit.model.rules import Clock, RuleKey, Stage
 from permitkit.study.in_force.answered import read_answers
 from permitkit.study.in_force.explaining import explained
@@ -16,6 +17,7 @@ from permitkit.study.in_force.permits import (
     Elsewhere,
     PermitNeeded,
     elsewhere,
+    exempted,
     permits_needed,
     street_facts,
 )
@@ -111,7 +113,13 @@ class RulesInForce:
     def permits(self) -> tuple[PermitNeeded, ...]:
         """Return the permits that are or might be needed, the town's first."""
         out = [each.sheet for each in self.elsewhere if each.certain]
-        return tuple(permits_needed(self.sheets, self.facts, out))
+        needed = permits_needed(self.sheets, self.facts, out)
+        waters, say = self.facts.get("water"), self._permit_needed
+        kinds = waters if isinstance(waters, tuple) else ()
+        return tuple(exempted(permit, kinds, say) for permit in needed)
+
+    def _permit_needed(self, **local: object) -> InForce:
+        return self._lookup.find(PERMIT_NEEDED, local)
 
     @property
     def elsewhere(self) -> tuple[Elsewhere, ...]:
@@ -173,7 +181,7 @@ def rules_in_force(sheets: Iterable[Sheet], job: Job, as_of: date | None = None)
     away = elsewhere(every, job, told)
     out = tuple(each.sheet for each in away if each.certain)
     stack = stack_of(every, out)
-    facts = {**facts_of(job), **street_facts(every, job, told), **told}
+    facts = {**facts_of(job), **street_facts(every, job, told), **told, COUNTED_FROM: days}
     lookup = Lookup(stack, days, facts, answers, away)
     found: _Found = {}
     found.update(lookup.constant)

@@ -87,5 +87,7 @@ def _joined(values: Iterable[Value]) -> Value:
         return Sentences(tuple(dict.fromkeys(texts)))
     items: dict[tuple[str, str], Item] = {}
     for item in (item for value in every if isinstance(value, Items) for item in value.items):
-        items.setdefault((item.name, item.number), item)
+        kept = items.setdefault((item.name, item.number), item)
+        if kept.only_if and not item.only_if:
+            items[item.name, item.number] = item
     return Items(tuple(items.values()))

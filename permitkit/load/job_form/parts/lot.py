@@ -14,7 +14,7 @@ _HEAD = (
     ),
     Question(
         "filed_at",
-        "The hour it is handed in, on a clock of 24 hours.",
+        "The hour it is handed in, on a clock of 24 hours; asked where the town counts from one.",
         '"10:30"',
         "not known; where a rule counts from an hour it becomes a question",
     ),
@@ -120,6 +120,13 @@ _SITE = (
         '"house"',
         "not known; a rule that turns on it becomes a question",
         reads=("building_use",),
+    ),
+    Question(
+        "site.paved_area",
+        "How much of the lot is roofed or paved, where the town asks.",
+        '"2,400 sq ft"',
+        "not known; a rule that turns on it becomes a question",
+        reads=("paved_area",),
     ),
     Question(
         "site.house",

@@ -57,6 +57,13 @@ _OUTLET = (
         reads=("pipe.kind",),
     ),
     Question(
+        "outlet.fittings",
+        "The fittings of the line, in the words of the town's sheet.",
+        '["reducer behind the walk"]',
+        "not known; where the town asks for one it becomes a question",
+        reads=("pipe.fittings",),
+    ),
+    Question(
         "outlet.bit",
         "The outside diameter of the core bit: what the hole will measure.",
         '"4 in"',

@@ -231,6 +231,13 @@ _STREET = (
         reads=("street_paved", "dates.pavement_age"),
     ),
     Question(
+        "street.pavement_surface",
+        "What it is paved with.",
+        '"asphalt"',
+        "not known; a rule that turns on it becomes a question",
+        reads=("pavement_surface",),
+    ),
+    Question(
         "street.pavement_rating",
         "The rating of the pavement in the town's own list, 0 to 100.",
         "85",

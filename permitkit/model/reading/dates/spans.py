@@ -7,13 +7,22 @@ from dataclasses import replace
 from datetime import date, time
 from typing import TYPE_CHECKING
 
+from permitkit.model.facts import Age
 from permitkit.model.reading.written import Written, quoted
 from permitkit.model.values import PaperEnd, Span, Spans, YearDay
 
 if TYPE_CHECKING:
     from permitkit.model.rules import RuleKey
 
-__all__ = ["CLOCKS", "PAPERS", "SPAN_WORDS", "read_length", "read_notice", "read_time"]
+__all__ = [
+    "CLOCKS",
+    "PAPERS",
+    "SPAN_WORDS",
+    "read_age",
+    "read_length",
+    "read_notice",
+    "read_time",
+]
 
 CLOCKS = (
     "filing",
@@ -42,6 +51,7 @@ _UNITS = {
     "month": "months",
     "year": "years",
 }
+_AGES = ("days", "weeks", "months", "years")
 SPAN_WORDS = ("span", "by", "before", "ends_with")
 PAPERS = ("building permit", "permit")
 _SPAN = re.compile(r"([0-9]{1,4}) (full )?([a-z ]+?)s?")
@@ -125,6 +135,18 @@ def _read_year_day(table: Written, name: str, clock: str) -> YearDay | None:
     if text:
         table.fault(name, repr(text), "a day of the year as month-day, such as 11-15")
     return None
+
+
+def read_age(table: Written, name: str) -> Age | None:
+    """Return how long ago something may have been, such as `5 years`."""
+    text = table.text(name)
+    span = _length(table, name, text)
+    if span is None:
+        return None
+    if span.endless or span.unit not in _AGES:
+        table.fault(name, repr(text), "an age in days, weeks, months or years, such as 5 years")
+        return None
+    return Age(span.count, span.unit)
 
 
 def read_length(table: Written, name: str) -> Span | None:

@@ -24,9 +24,10 @@ from permitkit.checks.papers import (
     papers_of,
     policies,
     titled,
+    trade_of,
 )
 from permitkit.checks.registry import check
-from permitkit.model.keys import KEYS, duties
+from permitkit.model.keys import KEYS, duties, walk
 from permitkit.model.keys import papers as keys
 from permitkit.study.in_force.fits import same_name
 
@@ -45,15 +46,14 @@ __all__ = [
     "approval_missing",
     "detail_not_cited",
     "document_missing",
-    "form_outdated",
     "insurance_too_low",
     "licence_missing",
     "locate_ticket_missing",
     "names_differ",
     "owner_consent_missing",
-    "permit_missing",
     "photo_missing",
     "signature_open",
+    "sketch_missing",
     "stamp_missing",
     "town_not_additional_insured",
     "upkeep_not_settled",
@@ -63,61 +63,6 @@ __all__ = [
 FROM_ANOTHER = {"certificate of another office"}
 TO_BE_SIGNED = {"application form", "owner consent", "hold harmless"}
 NO_FIRM = "no firm file is given"
-
-
-@check(
-    "permit-missing",
-    "A permit is not applied for",
-    idle="no permit is listed",
-    asks="Is each permit that is needed applied for?",
-)
-def permit_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
-    """Flag a permit whose condition is met and which is not applied for.
-
-    Why: work begun on one permit of two is work without a permit.
-    """
-    applied = job.papers.applied_permits
-    for needed in rules.permits():
-        permit = needed.permit
-        source = permit.cite.text if permit.cite else needed.sheet.title
-        if needed.certain:
-            yield holds(
-                ok=applied is None or permit.id in applied,
-                proposed="all that are needed" if applied is None else ", ".join(applied),
-                limit=f"{permit.title}, {permit.issuer}",
-                item=permit.title,
-                cure=f"apply to {permit.issuer} as well{permit.form and f', form {permit.form}'}",
-                source=source,
-            )
-        else:
-            why = f"is the {permit.title} needed? Not known: {', '.join(needed.missing)}"
-            yield asked(why, item=permit.title, of=permit.issuer)
-
-
-@check(
-    "form-outdated",
-    "The form is not the edition in force",
-    idle="no form is attached that a permit names",
-    asks="Is the form of the edition in force?",
-)
-def form_outdated(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
-    """Flag an application form of another edition than the one the permit names.
-
-    Why: a counter sends old forms back unread.
-    """
-    forms = {paper.number: paper for paper in papers_of(job, {"application form"})}
-    for needed in rules.permits():
-        permit = needed.permit
-        if permit.form in forms and permit.form_edition:
-            edition = forms[permit.form].edition
-            yield holds(
-                ok=edition == permit.form_edition,
-                proposed=edition or "edition not stated",
-                limit=permit.form_edition,
-                item=f"form {permit.form}",
-                cure=f"fill in the edition of {permit.form_edition}",
-                source=permit.cite.text if permit.cite else needed.sheet.title,
-            )
 
 
 @check("document-missing", "A document is missing", reads=(keys.DOCS_REQUIRED,))
@@ -131,6 +76,17 @@ def document_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Findin
         lambda document: attached(job, document.name),
         cure=lambda document: f"attach the {document.name}{titled(document.name)}",
     )
+
+
+@check("sketch-missing", "The sketch is missing", reads=(walk.SKETCH_NEEDED,))
+def sketch_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag an application without the sketch that work of this size must have.
+
+    Why: nobody at the counter sees the work in words.
+    """
+    there = bool(papers_of(job, {"sketch"}))
+    cure = "attach a paper of the kind `sketch`; the packet draws it"
+    yield present(rules[walk.SKETCH_NEEDED], there=there, what="a sketch", cure=cure)
 
 
 @check(
@@ -240,7 +196,9 @@ def wrong_applicant(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding
 
     Why: the permit binds whoever signs for it.
     """
-    yield one_of(rules[keys.DOCS_WHO_APPLIES], job.papers.applicant)
+    rule = rules[keys.DOCS_WHO_APPLIES]
+    trade = trade_of(job, rule.words) if rule.known else ""
+    yield one_of(rule, trade or job.papers.applicant)
 
 
 @check("stamp-missing", "An engineer's stamp is missing", reads=(keys.STAMP_NEEDED,))
