@@ -157,6 +157,7 @@ CHECKS = (
     money.deposit_too_small,
     money.bond_too_low,
     money.security_wrong_kind,
+    money.payment_for_no_line,
     money.sum_not_set,
 )
 

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from permitkit.checks.papers import attached
 from permitkit.model.keys.duties import DOCS_COPIES, PERMIT_NEEDED
 from permitkit.model.keys.papers import DOCS_DETAILS, DOCS_REQUIRED, FEES_LINES
 from permitkit.model.keys.run import WATER_DECLARATION
 from permitkit.model.verdict import Outcome
+from permitkit.model.vocabulary.papers import document_kind
 from permitkit.packet.forms.parts import (
     continued,
     form_parts,
@@ -37,6 +39,8 @@ if TYPE_CHECKING:
 __all__ = ["application", "documents_asked", "scope", "transmittal"]
 
 _STAR = "A star marks a value the applicant assumed and has not measured."
+_MADE = {"application form", "sketch", "calculation", "traffic plan"}
+"""The documents that the packet itself is, by their kinds."""
 
 
 def documents_asked(judged: Judged) -> tuple[tuple[str, bool], ...]:
@@ -44,12 +48,10 @@ def documents_asked(judged: Judged) -> tuple[tuple[str, bool], ...]:
 
     What is wanted only at times counts where it is enclosed.
     """
-    enclosed = {paper.kind for paper in judged.job.papers.attachment}
-    made = {"application form", "sketch", "calculation", "traffic plan"}
     asked: dict[str, bool] = {}
     for rule in judged.rules[DOCS_REQUIRED].all:
         for item in getattr(rule.value, "items", ()):
-            there = item.name in made or item.name in enclosed
+            there = document_kind(item.name) in _MADE or attached(judged.job, item.name)
             if there or not item.only_if:
                 asked.setdefault(item.name, there)
     return tuple(asked.items())

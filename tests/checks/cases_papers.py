@@ -326,6 +326,8 @@ DATES = [
     ),
 ]
 
+MONEY_ASKED = "".join(rule(f"fees.{name}", ask="clerk") for name in ("lines", "deposit", "bond"))
+
 MONEY = [
     case("fee-does-not-add-up", MEETS),
     case("fee-does-not-add-up", FAILS, {"payment.0.amount": 251}),
@@ -346,6 +348,10 @@ MONEY = [
     case("fee-does-not-add-up", FAILS, rules=only_line("sum = 200, to = 249")),
     case("fee-does-not-add-up", MEETS, rules=only_line("most = 250")),
     case("fee-does-not-add-up", FAILS, rules=only_line("most = 249")),
+    case("payment-for-no-line", IDLE),
+    case("payment-for-no-line", MEETS, {"payment.0.line": "permit"}, only_line("sum = 250")),
+    case("payment-for-no-line", FAILS, {"payment.0.line": "permits"}, only_line("sum = 250")),
+    case("payment-for-no-line", ASK, {"payment.0.line": "permit"}, MONEY_ASKED),
     case("security-wrong-kind", IDLE),
     case("security-wrong-kind", MEETS, rules=rule("docs.security", one_of=TAKEN), base=NOTCH),
     case("security-wrong-kind", FAILS, rules=rule("docs.security", one_of=["cash"]), base=NOTCH),

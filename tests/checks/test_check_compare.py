@@ -61,6 +61,7 @@ COMPARATORS: dict[str, tuple[str, Callable[[InForce], Finding]]] = {
     "in_hours": ("traffic.hours", lambda r: compare.in_hours(r, SPELLS, [DAY])),
     "covered": ("docs.insurance", lambda r: next(iter(compare.covered(r, ())))),
     "adds_up": ("fees.lines", lambda r: compare.adds_up(r, Decimal(1), NOTHING_DUE)),
+    "names_line": ("fees.lines", lambda r: compare.names_line([r], "permit", item="fee")),
     "pays": ("fees.deposit", lambda r: compare.pays(r, Decimal(1), NOTHING_DUE)),
 }
 

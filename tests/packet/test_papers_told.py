@@ -8,7 +8,7 @@ from builder import CLEAN, job_of, rule, sheets
 from cases_permits import exempt
 
 from permitkit.checks.judge import Judged, judge
-from permitkit.packet.front import transmittal
+from permitkit.packet.front import documents_asked, transmittal
 from permitkit.packet.office import office_parts
 
 
@@ -41,6 +41,16 @@ def test_a_paper_wanted_only_at_times_is_listed_with_its_condition() -> None:
 
     assert "bond: only if land is disturbed" in told(bond)
     assert "bond" not in told(rule("docs.required", items=["sketch"]))
+
+
+def test_a_paper_known_by_its_title_counts_as_enclosed() -> None:
+    asked = judged(rule("docs.required", items=["elevation sheet", "dig plan"]))
+    titled = {"kind": "other", "title": "Elevation sheet of the lot"}
+    job = job_of(CLEAN, {"papers.attachment+": titled})
+
+    papers = dict(documents_asked(judge(job, asked.rules.sheets)))
+
+    assert (papers["elevation sheet"], papers["dig plan"]) == (True, False)
 
 
 def test_the_crew_card_says_what_the_town_asks_of_the_concrete() -> None:

@@ -25,7 +25,15 @@ from permitkit.checks.compare.limits import (
     part_measured,
     within,
 )
-from permitkit.checks.compare.sums import adds_up, covered, held_for, longest, open_sums, pays
+from permitkit.checks.compare.sums import (
+    adds_up,
+    covered,
+    held_for,
+    longest,
+    names_line,
+    open_sums,
+    pays,
+)
 from permitkit.checks.compare.words import (
     far_enough,
     in_order,
@@ -58,6 +66,7 @@ __all__ = [
     "longest",
     "measured_from",
     "named",
+    "names_line",
     "not_sooner",
     "on_or_after",
     "on_or_before",

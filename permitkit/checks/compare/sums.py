@@ -15,14 +15,14 @@ from permitkit.study.days import dated
 from permitkit.units import write_money
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Mapping
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
     from decimal import Decimal
 
     from permitkit.model.papers import Policy
     from permitkit.study.in_force import InForce
     from permitkit.study.results import MoneyTotal
 
-__all__ = ["adds_up", "covered", "held_for", "longest", "open_sums", "pays"]
+__all__ = ["adds_up", "covered", "held_for", "longest", "names_line", "open_sums", "pays"]
 
 
 def adds_up(rule: InForce, stated: Decimal | None, due: MoneyTotal) -> Finding:
@@ -33,6 +33,18 @@ def adds_up(rule: InForce, stated: Decimal | None, due: MoneyTotal) -> Finding:
 def pays(rule: InForce, stated: Decimal | None, due: MoneyTotal) -> Finding:
     """Return whether a sum stated is at least the sum that is due."""
     return _paid(rule, stated, due, exact=False)
+
+
+def names_line(rules: Sequence[InForce], name: str, *, item: str) -> Finding:
+    """Return whether a line of money that a job names is one that the rules have."""
+    known = [rule for rule in rules if rule.known]
+    if not known:
+        return honest(rules[0], item=item, proposed=name)
+    held = {line.name: rule for rule in known for line in rule.fees.lines}
+    limit = ", ".join(held)
+    cure = f"name the line as the town does: {limit}"
+    rule = held.get(name, known[0])
+    return Finding(judged(ok=name in held), item, rule, proposed=name, limit=limit, cure=cure)
 
 
 def open_sums(rule: InForce, due: MoneyTotal) -> Iterator[Finding]:

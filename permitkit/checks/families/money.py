@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from permitkit.checks.compare import adds_up, longest, one_of, open_sums, pays
+from permitkit.checks.compare import adds_up, longest, names_line, one_of, open_sums, pays
 from permitkit.checks.papers import policies, securities
 from permitkit.checks.registry import check
 from permitkit.model.keys import duties
@@ -23,6 +23,7 @@ __all__ = [
     "bond_too_low",
     "deposit_too_small",
     "fee_does_not_add_up",
+    "payment_for_no_line",
     "security_wrong_kind",
     "sum_not_set",
 ]
@@ -70,6 +71,23 @@ def security_wrong_kind(job: Job, rules: RulesInForce, _: Study) -> Iterator[Fin
     """
     for kind in securities(job):
         yield one_of(rules[duties.DOCS_SECURITY], kind, item=kind)
+
+
+@check(
+    "payment-for-no-line",
+    "A payment names a line that the town does not have",
+    reads=(keys.FEES_LINES, keys.FEES_DEPOSIT, keys.FEES_BOND),
+    idle="no payment names a line",
+)
+def payment_for_no_line(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]:
+    """Flag a payment for a line of another name than the town's.
+
+    Why: what is paid for nothing the town knows is counted for nothing.
+    """
+    asked = [rules[key] for key in (keys.FEES_LINES, keys.FEES_DEPOSIT, keys.FEES_BOND)]
+    for payment in job.payment:
+        if payment.line is not None:
+            yield names_line(asked, payment.line, item=payment.what)
 
 
 @check(

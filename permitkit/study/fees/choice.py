@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING
 
 from permitkit.model.money import FeeLine
 from permitkit.model.telling import line_text
-from permitkit.study.in_force.fits import fit
+from permitkit.study.fees.owed import Owed
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable
 
     from permitkit.study.in_force import InForce
 
@@ -20,8 +20,9 @@ __all__ = ["Choice", "choice_of"]
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """The lines that may stand in place of others, and the names of those that were paid."""
+    """What is owed, the lines that may stand in place of others, and the names of those paid."""
 
+    owed: Owed
     others: tuple[FeeLine, ...]
     paid: Collection[str]
 
@@ -43,10 +44,8 @@ class Choice:
         return tuple(f"or in its place {line_text(other)}" for other in bare)
 
 
-def choice_of(
-    rules: Iterable[InForce], facts: Mapping[str, object], paid: Collection[str]
-) -> Choice:
+def choice_of(rules: Iterable[InForce], owed: Owed, paid: Collection[str]) -> Choice:
     """Return what may be chosen among the lines of several rules, and what was."""
-    lines = (line for rule in rules if rule.known for line in rule.fees.lines)
-    fitting = (line for line in lines if fit(line.when, facts)[0] is not False)
-    return Choice(tuple(line for line in fitting if line.in_place_of), paid)
+    lines = [line for rule in rules if rule.known for line in rule.fees.lines]
+    others = (line for line in lines if line.in_place_of and owed.doubt(line) is not None)
+    return Choice(owed, tuple(others), paid)

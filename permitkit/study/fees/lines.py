@@ -12,9 +12,8 @@ from permitkit.model.keys.papers import FEES_BOND, FEES_DEPOSIT, FEES_LINES
 from permitkit.model.telling.money import bounds_text
 from permitkit.study.fees.amounts import Charge, Quantities, between, cents, unknown
 from permitkit.study.fees.choice import choice_of
+from permitkit.study.fees.owed import owed_by
 from permitkit.study.fees.terms import charge
-from permitkit.study.in_force.explanation import question
-from permitkit.study.in_force.fits import fit
 from permitkit.study.results import FeeRow, FeesStudy, MoneyTotal
 from permitkit.units import Measure, write_money
 
@@ -51,7 +50,7 @@ def work_out(
     """
     known = Quantities(quantities, rules.facts)
     asked = [rules[key] for key in (FEES_LINES, FEES_DEPOSIT, FEES_BOND)]
-    choice = choice_of(asked, rules.facts, paid)
+    choice = choice_of(asked, owed_by(rules), paid)
     fees, worked = _total(asked[0], known, {"fees": (NOTHING, NOTHING)}, choice)
     deposit, _ = _total(asked[1], known, worked, choice)
     bond, _ = _total(asked[2], known, worked, choice)
@@ -70,12 +69,16 @@ def _total(
     worked: Worked = dict(before)
     rows: list[FeeRow] = []
     for line in rule.fees.lines:
-        if choice.passed_over(line):
+        doubt = choice.owed.doubt(line)
+        if doubt is None or choice.passed_over(line):
             continue
-        found = _chosen(line, rule, choice) or _row(line, rule, quantities, worked)
-        if found is not None:
-            rows.append(_with_others(found, choice.offered(line)))
-            _count(found, rule, worked)
+        found = _chosen(line, rule, choice) or _row(
+            line, rule, _worked_out(line, doubt, quantities, worked)
+        )
+        rows.append(_with_others(found, choice.offered(line)))
+        _count(found, rule, worked)
+    if not rows and rule.key is FEES_LINES:
+        rows.append(_none_fits(rule))
     return _together(tuple(rows)), worked
 
 
@@ -101,6 +104,12 @@ def _count(row: FeeRow, rule: InForce, worked: Worked) -> None:
         worked[name] = (low + Fraction(row.amount), high + upper)
 
 
+def _none_fits(rule: InForce) -> FeeRow:
+    """Return the row of a fee sheet that has lines, none of them for this work."""
+    note = "no line of the sheet is for this work: is it free of charge?"
+    return FeeRow("fees", "to be set", None, None, rule.source, note=note)
+
+
 def _set_by_others(rule: InForce) -> FeeRow:
     """Return the row of a sum that the sheet leaves open."""
     name = {"lines": "fees", "deposit": "deposit", "bond": "bond"}[rule.key.name.partition(".")[2]]
@@ -122,15 +131,15 @@ def _with_others(row: FeeRow, offered: tuple[str, ...]) -> FeeRow:
     return replace(row, note="; ".join(filter(None, (row.note, *offered)))) if offered else row
 
 
-def _row(line: FeeLine, rule: InForce, quantities: Quantities, worked: Worked) -> FeeRow | None:
-    """Return one line worked out, or nothing where its condition does not fit."""
-    fits, missing = fit(line.when, quantities.facts)
-    if fits is False:
-        return None
-    if missing:
-        told = unknown(f"depends on {' and '.join(question(name) for name in missing)}")
-    else:
-        told = _multiplied(line, _clamped(line, charge(line.term, quantities, worked)), quantities)
+def _worked_out(line: FeeLine, doubt: str, quantities: Quantities, worked: Worked) -> Charge:
+    """Return what a line comes to, where nothing is left that it depends on."""
+    if doubt:
+        return unknown(f"depends on {doubt}")
+    return _multiplied(line, _clamped(line, charge(line.term, quantities, worked)), quantities)
+
+
+def _row(line: FeeLine, rule: InForce, told: Charge) -> FeeRow:
+    """Return one line with what it comes to, and what has to be known besides."""
     amount = None if told.low is None else cents(told.low)
     high = None if told.high is None else cents(told.high)
     notes = [line.note, f"payable to {line.payee}" if line.payee else ""]
