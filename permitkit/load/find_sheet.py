@@ -25,6 +25,7 @@ __all__ = [
 
 FOLDER = "jurisdictions"
 FILE = "rules.toml"
+_BEGUN = "begin a sheet for it with `permitkit town new`"
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +127,7 @@ def find_sheet(place: str, places: SheetPlaces | None = None) -> Path:
                 f"town {place!r}",
                 "no sheet of that name",
                 f"one of {', '.join(names) or 'no sheet at all'}",
-                nearest(place, names),
+                nearest(place, names) or _BEGUN,
             ),
         )
     )

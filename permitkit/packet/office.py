@@ -198,7 +198,8 @@ def _checked(judged: Judged) -> Part:
     met = [
         (v.asks, v.item, v.proposed, v.limit) for v in judged.verdicts if v.outcome is Outcome.MEETS
     ]
-    over = [(v.asks, v.why) for v in judged.verdicts if v.outcome is Outcome.PASSES_OVER]
+    idle = [(v.asks, v.why) for v in judged.verdicts if v.outcome is Outcome.PASSES_OVER]
+    over = tuple(dict.fromkeys(idle))
     return Part(
         "checked",
         "Everything that was checked",

@@ -116,6 +116,13 @@ def test_a_town_without_a_sheet_is_told_with_the_nearest(tmp_path: Path) -> None
     assert list(tmp_path.iterdir()) == []
 
 
+def test_a_town_like_no_other_is_told_how_its_sheet_is_begun(tmp_path: Path) -> None:
+    done = called("begin", "quartz-hollow", "-o", tmp_path / "job.toml", *ON)
+
+    assert done.code == 2
+    assert done.err.endswith("  fix       begin a sheet for it with `permitkit town new`\n")
+
+
 def test_a_kind_of_outlet_that_is_none_is_told_with_the_nearest(tmp_path: Path) -> None:
     done = called("begin", "millrace", "-o", tmp_path / "job.toml", "--outlet", "nocth", *ON)
 

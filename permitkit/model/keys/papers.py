@@ -53,7 +53,7 @@ DOCS_LICENCE = RuleKey(
 DOCS_WHO_APPLIES = RuleKey(
     "docs.who_applies",
     ValueKind.WORDS,
-    "Who may apply (owner, contractor, utility, or a trade as the firm's licence names it)?",
+    "Who may apply (owner, contractor, utility, or a trade as the firm's license names it)?",
     plain=True,
 )
 DOCS_CONSENT = RuleKey(

@@ -179,7 +179,7 @@ def licence_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding
     rule = rules[keys.DOCS_LICENCE]
     licence = best_licence(job, rule.words if rule.known else ())
     held = licence.licence_class if licence else None
-    yield one_of(rule, held, item="licence", cure="register with the town before filing")
+    yield one_of(rule, held, item="license", cure="register with the town before filing")
     if licence:
         yield on_or_after(
             rule,
