@@ -157,7 +157,8 @@ def _waived(check: Check, finding: Finding, job: Job) -> Finding:
 
 def _thin(check: Check, finding: Finding) -> Finding:
     """Return the advice that a margin is thinner than the level can tell."""
-    item = f"{check.slug}, {finding.item}" if finding.item else check.slug
+    fault = check.slug.replace("-", " ")
+    item = f"{fault}, {finding.item}" if finding.item else fault
     return finding._replace(
         outcome=Outcome.ADVICE,
         item=item,

@@ -213,20 +213,20 @@ def thin(bench: Bench) -> set[str]:
 
 
 def test_a_margin_as_thick_as_the_error_of_the_level_is_thick_enough() -> None:
-    assert "strip-too-thin" not in thin(fitted())
-    assert "strip-too-thin" in thin(fitted(CLEAN, {"level.error": "0.126 in"}))
+    assert "strip too thin" not in thin(fitted())
+    assert "strip too thin" in thin(fitted(CLEAN, {"level.error": "0.126 in"}))
 
 
 def test_a_margin_counts_only_where_the_level_was_used() -> None:
     bit = rule("core.bit", at_most="4 in")
 
-    assert not {item for item in thin(fitted(CLEAN, {}, bit)) if "core-too-wide" in item}
+    assert not {item for item in thin(fitted(CLEAN, {}, bit)) if "core too wide" in item}
 
 
 def test_the_margin_of_a_slope_is_its_height_over_the_reach() -> None:
     flat = rule("pipe.slope", at_least="1 %")
 
-    assert thin(fitted(CLEAN, {}, flat)) == {"run-too-flat, N2 to N1, private"}
+    assert thin(fitted(CLEAN, {}, flat)) == {"run too flat, N2 to N1, private"}
 
 
 def test_a_job_with_everything_measured_is_judged_once(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -61,7 +61,7 @@ def test_what_a_check_read_of_other_ways_is_explained_too() -> None:
 def test_the_advice_on_margins_is_explained_as_well() -> None:
     lines = explain_check("margin-thin", judged(FAULTY)).lines()
 
-    assert "  advice: concrete-over-pipe-thin, curb side edge of the walk" in lines
+    assert "  advice: concrete over pipe thin, curb side edge of the walk" in lines
 
 
 def test_every_check_can_be_explained_for_a_job() -> None:
