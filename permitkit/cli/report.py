@@ -80,14 +80,14 @@ def _summary(judged: Judged, rules: str) -> list[str]:
     state = "READY" if judged.ready else "NOT READY"
     found = counts(judged.verdicts)
     said = ", ".join(
-        f"{found[outcome]} {word}"
-        for outcome, word in (
-            (Outcome.FAILS, "faults"),
-            (Outcome.ASK, "open questions"),
-            (Outcome.WAIVER, "waivers asked for"),
-            (Outcome.ADVICE, "advice"),
-            (Outcome.MEETS, "met"),
-            (Outcome.PASSES_OVER, "do not apply"),
+        f"{found[outcome]} {one if found[outcome] == 1 else many}"
+        for outcome, one, many in (
+            (Outcome.FAILS, "fault", "faults"),
+            (Outcome.ASK, "open question", "open questions"),
+            (Outcome.WAIVER, "waiver asked for", "waivers asked for"),
+            (Outcome.ADVICE, "advice", "advice"),
+            (Outcome.MEETS, "met", "met"),
+            (Outcome.PASSES_OVER, "does not apply", "do not apply"),
         )
         if found[outcome] or outcome is Outcome.FAILS
     )
