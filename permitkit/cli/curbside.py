@@ -232,8 +232,12 @@ def _bound(bound: Bound) -> str:
 
 
 def _small(metres: float, step: Fraction | None = None) -> str:
-    """Return a small length in inches; with a step, in decimals."""
-    return from_si(metres, Kind.LENGTH, "in").shown(step)
+    """Return a small length in inches as a tape has it; with a step, in decimals if it has not."""
+    told = from_si(metres, Kind.LENGTH, "in")
+    plain = told.shown()
+    if step is None or abs(float(read_measure(plain, Kind.LENGTH)) - metres) < NOISE:
+        return plain
+    return told.shown(step)
 
 
 def _read(option: str, text: str, kind: Kind, faults: list[Fault]) -> Measure | None:

@@ -40,13 +40,13 @@ class TestFit:
         assert done.out == (
             "3 in Sch 40 PVC in a 6 in vertical curb\n"
             "town          Town of Millrace, rules of 2026-03-02\n"
-            "pipe          3.5 in outside\n"
+            "pipe          3 1/2 in outside\n"
             "\n"
-            "bit           4 in (grout gap 0.25 in)\n"
+            "bit           4 in (grout gap 1/4 in)\n"
             "hole bottom   1/16 in to 1/2 in above the flow line\n"
             "  not below   0.021 in: invert over the flow line (Millrace Public Works\n"
             "              Standards, 2025 edition, section 4.3)\n"
-            "  not above   0.5 in: the strip over the hole top (Millrace Public Works\n"
+            "  not above   1/2 in: the strip over the hole top (Millrace Public Works\n"
             "              Standards, 2025 edition, section 4.3)\n"
             "bit center    3 1/2 in to 3 15/16 in below the curb top\n"
         )
@@ -56,7 +56,7 @@ class TestFit:
 
         assert done.code == 1
         assert "none: two limits cross by 0.271 in" in done.out
-        assert "-0.25 in: the strip over the hole top" in done.out
+        assert "-1/4 in: the strip over the hole top" in done.out
 
     @pytest.mark.parametrize(
         ("words", "says"),
