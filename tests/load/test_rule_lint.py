@@ -71,19 +71,68 @@ def test_a_narrower_case_in_front_and_cases_apart_are_in_order(first: str, secon
     assert told(edition(base(first, 4), base(second, 6))) == []
 
 
-@pytest.mark.parametrize(
-    ("first", "second"),
-    [
-        ("when = { soil = 'clay' }", "when = { begun = true }"),
-        ("when = { lanes = { over = 1, up_to = 3 } }", "when = { lanes = { over = 2 } }"),
-        ("when = { soil = ['clay', 'silt'] }", "when = { soil = ['silt', 'sand'] }"),
-        ("when = { season = '11-15 to 04-01' }", "when = { season = '03-01 to 06-01' }"),
-    ],
-)
-def test_two_cases_that_one_job_could_fit_are_in_order_since_the_first_counts(
-    first: str, second: str
+BOTH = [
+    (
+        "when = { soil = 'clay' }",
+        "when = { begun = true }",
+        "when = { soil = 'clay', begun = true }",
+    ),
+    (
+        "when = { lanes = { over = 1, up_to = 3 } }",
+        "when = { lanes = { over = 2 } }",
+        "when = { lanes = { over = 2, up_to = 3 } }",
+    ),
+    (
+        "when = { soil = ['clay', 'silt'] }",
+        "when = { soil = ['silt', 'sand'] }",
+        "when = { soil = 'silt' }",
+    ),
+    (
+        "when = { season = '11-15 to 04-01' }",
+        "when = { season = '03-01 to 06-01' }",
+        "when = { season = '03-01 to 04-01' }",
+    ),
+    (
+        "when = { season = '10-01 to 03-31' }",
+        "when = { season = '03-01 to 11-30' }",
+        "when = [{ season = '03-01 to 03-31' }, { season = '10-01 to 11-30' }]",
+    ),
+    (
+        "when = { street_paved = { within = '5 years' } }",
+        "when = { lanes = { over = 2 } }",
+        "when = { street_paved = { within = '5 years' }, lanes = { over = 2 } }",
+    ),
+]
+
+
+@pytest.mark.parametrize(("first", "second", "_both"), BOTH)
+def test_two_cases_that_can_both_be_first_are_told(first: str, second: str, _both: str) -> None:
+    found = told(edition(base(first, 4), base(second, 6)))
+
+    assert [where for where, _ in found] == ["walk.base: cases 1 and 2"]
+    assert "gives at least 4 in" in found[0][1]
+
+
+@pytest.mark.parametrize(("first", "second", "both"), BOTH)
+def test_a_case_in_front_for_the_jobs_that_fit_both_settles_it(
+    first: str, second: str, both: str
 ) -> None:
-    assert told(edition(base(first, 4), base(second, 6))) == []
+    assert told(edition(base(both, 8), base(first, 4), base(second, 6))) == []
+
+
+def test_a_case_in_front_for_a_part_of_those_jobs_does_not() -> None:
+    first, second = BOTH[0][:2]
+    part = "when = { soil = 'clay', begun = true, lanes = { over = 2 } }"
+
+    found = told(edition(base(part, 8), base(first, 4), base(second, 6)))
+
+    assert [where for where, _ in found] == ["walk.base: cases 2 and 3"]
+
+
+def test_two_cases_with_one_value_do_not_clash() -> None:
+    first, second = "when = { soil = 'clay' }", "when = { begun = true }"
+
+    assert told(edition(base(first, 4), base(second, 4))) == []
 
 
 def test_one_condition_twice_is_told_whatever_the_values() -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from permitkit.errors import Fault
-from permitkit.load.rule_lint.cases import never_fits, never_reached
+from permitkit.load.rule_lint.cases import clashes, never_fits, never_reached
 from permitkit.load.rule_lint.layers import on_listed_streets, stricter_parents
 from permitkit.load.rule_lint.money import holes, strange_places, strange_shares, unlisted_permits
 from permitkit.load.rule_lint.words import pipes_not_sold
@@ -34,6 +34,7 @@ def lint(sheet: Sheet, layers: tuple[Sheet, ...] = ()) -> tuple[Fault, ...]:
     for where, rule, edition in _editions(sheet):
         if rule.key.stacks is not Stacks.ALL:
             found += never_reached(where, edition)
+            found += clashes(where, edition)
         found += never_fits(where, edition, permits)
         found += holes(where, edition)
         found += unlisted_permits(where, edition, permits)
