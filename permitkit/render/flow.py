@@ -36,6 +36,7 @@ from permitkit.render.blocks import (
     escape,
 )
 from permitkit.render.fonts import REGULAR, register
+from permitkit.render.letters import check_printable
 from permitkit.render.pdf import POINTS_PER_MM, Ink
 from permitkit.render.styles import BODY, HAIR, HEADINGS, ITEM, RULE, SMALL, Text, points
 from permitkit.render.tables import CELLS, column_widths, facts_set, laid, table_set
@@ -131,9 +132,12 @@ def render_run(
     ------
     ValueError
         If a run is empty, or there is none.
+    InputError
+        If a text has a letter that cannot be printed.
     """
     if not runs or not all(runs):
         raise ValueError("there is nothing to set")
+    check_printable(runs)
     register()
     target = BytesIO()
     size = (points(paper.width_mm), points(paper.height_mm))
