@@ -77,7 +77,7 @@ class TakenPaper:
         count = math.floor(end / CELL_MM + _LEVEL) + 1 - first
         return low, high, ((1 << max(count, 1)) - 1) << first
 
-    def stroke(self, segment: Segment) -> Iterator[tuple[int, int]]:
+    def stroke(self, segment: Segment) -> list[tuple[int, int]]:
         """Return the row and bits of every row that a stroke passes."""
         (x0, y0), (x1, y1) = segment if segment[0][1] <= segment[1][1] else segment[::-1]
         low, high = (y0 - self.bottom) / CELL_MM, (y1 - self.bottom) / CELL_MM
@@ -88,15 +88,16 @@ class TakenPaper:
         rows = range(max(math.floor(low), 0), min(math.floor(high), len(self.rows) - 1) + 1)
         if level or start == end:
             bits = _bits(start, end)
-            yield from ((row, bits) for row in rows if bits)
-            return
+            return [(row, bits) for row in rows] if bits else []
         slope = (end - start) / (high - low)
+        found = []
         for row in rows:
             at = start + slope * (row - low) if row > low else start
             to = end if row + 1 >= high else start + slope * (row + 1 - low)
             bits = _bits(at, to) if slope >= 0 else _bits(to, at)
             if bits:
-                yield row, bits
+                found.append((row, bits))
+        return found
 
     def draw(self, segments: Iterable[Segment]) -> None:
         """Mark strokes as taken."""
@@ -114,11 +115,13 @@ class TakenPaper:
 
     def meets(self, segments: Iterable[Segment]) -> bool:
         """Return whether strokes pass anything taken."""
-        return any(
-            not self.free(Box.around(segment))
-            and any(self.rows[row] & bits for row, bits in self.stroke(segment))
-            for segment in segments
-        )
+        rows = self.rows
+        for segment in segments:
+            if not self.free(Box.around(segment)):
+                for row, bits in self.stroke(segment):
+                    if rows[row] & bits:
+                        return True
+        return False
 
     def crossed(self, segments: Iterable[Segment]) -> int:
         """Return how many taken cells strokes pass."""

@@ -247,6 +247,8 @@ def _aired(
 
 def _hardest_first(waiting: list[int], wants: Sequence[Want], board: Board) -> list[int]:
     """Return the texts in the order in which they choose: by priority, then fewest free sides."""
+    if len(waiting) == 1:
+        return waiting
     choices = {i: sum(map(board.open, _beside_candidates(wants[i]))) for i in waiting}
     return sorted(waiting, key=lambda index: (-wants[index].priority, choices[index], index))
 
