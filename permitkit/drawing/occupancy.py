@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from enum import IntEnum
 from itertools import pairwise
+from math import floor
 from typing import TYPE_CHECKING, NamedTuple
 
 from permitkit.drawing.shapes import Box, Point
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable
 
 __all__ = [
     "AIR_MM",
@@ -68,14 +69,16 @@ class TakenPaper:
     def _covered(self, box: Box, air_mm: float) -> tuple[int, int, int]:
         """Return the first row a box with its air covers, the row after its last, and its bits."""
         left, bottom, right, top = box
-        low = max(math.floor((bottom - air_mm - self.bottom) / CELL_MM - _LEVEL), 0)
-        high = math.floor((top + air_mm - self.bottom) / CELL_MM + _LEVEL) + 1
+        low = floor((bottom - air_mm - self.bottom) / CELL_MM - _LEVEL)
+        low = max(0, low)
+        high = floor((top + air_mm - self.bottom) / CELL_MM + _LEVEL) + 1
         end = right + air_mm - self.left
         if end < 0:
             return low, high, 0
-        first = max(math.floor((left - air_mm - self.left) / CELL_MM - _LEVEL), 0)
-        count = math.floor(end / CELL_MM + _LEVEL) + 1 - first
-        return low, high, ((1 << max(count, 1)) - 1) << first
+        first = floor((left - air_mm - self.left) / CELL_MM - _LEVEL)
+        first = max(0, first)
+        count = floor(end / CELL_MM + _LEVEL) + 1 - first
+        return low, high, ((1 << count if count > 1 else 2) - 1) << first
 
     def stroke(self, segment: Segment) -> list[tuple[int, int]]:
         """Return the row and bits of every row that a stroke passes."""
@@ -85,18 +88,21 @@ class TakenPaper:
         level = high - low <= _LEVEL
         if level and end < start:
             start, end = end, start
-        rows = range(max(math.floor(low), 0), min(math.floor(high), len(self.rows) - 1) + 1)
+        rows = range(max(floor(low), 0), min(floor(high), len(self.rows) - 1) + 1)
         if level or start == end:
             bits = _bits(start, end)
             return [(row, bits) for row in rows] if bits else []
         slope = (end - start) / (high - low)
         found = []
+        at = start + slope * (rows.start - low) if rows.start > low else start
         for row in rows:
-            at = start + slope * (row - low) if row > low else start
             to = end if row + 1 >= high else start + slope * (row + 1 - low)
-            bits = _bits(at, to) if slope >= 0 else _bits(to, at)
-            if bits:
-                found.append((row, bits))
+            near, far = (at, to) if slope >= 0 else (to, at)
+            first, last = floor(near - _LEVEL), floor(far + _LEVEL)
+            if last >= 0:
+                first = max(first, 0)
+                found.append((row, ((2 << (last - first)) - 1) << first))
+            at = to
         return found
 
     def draw(self, segments: Iterable[Segment]) -> None:
@@ -134,10 +140,10 @@ class TakenPaper:
 
 def _bits(low: float, high: float) -> int:
     """Return the bits of the cells that a stretch touches, both ends counted in cells."""
-    first, last = math.floor(low - _LEVEL), math.floor(high + _LEVEL)
+    first, last = floor(low - _LEVEL), floor(high + _LEVEL)
     if last < 0:
         return 0
-    first = max(first, 0)
+    first = max(0, first)
     return ((2 << (last - first)) - 1) << first
 
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from itertools import product
 from operator import itemgetter
 from typing import TYPE_CHECKING
 
@@ -60,6 +59,7 @@ _DIRECTIONS = tuple(
         270,
     )
 )
+_DIAGONAL = math.sqrt(0.5)
 _CROSSING_COST = 0.8
 _PIPE_COST = 30.0
 
@@ -258,7 +258,7 @@ def _beside_candidates(want: Want) -> Iterator[Candidate]:
     for clear in (want.clear_mm, want.clear_mm + 1.5):
         for side in want.prefer:
             dx, dy = _STEP[side]
-            diagonal = math.sqrt(0.5) if dx and dy else 1.0
+            diagonal = _DIAGONAL if dx and dy else 1.0
             x = want.tip[0] + dx * clear * diagonal + (dx - 1) * want.width_mm / 2
             y = want.tip[1] + dy * clear * diagonal + (dy - 1) * want.height_mm / 2
             yield Candidate(Box(x, y, x + want.width_mm, y + want.height_mm))
@@ -313,11 +313,17 @@ def _keyed(want: Want, board: Board) -> Place:
     Where all ways out are closed its leader passes under texts, whose white breaks it.
     """
     bubble = replace(want, width_mm=BUBBLE_MM, height_mm=BUBBLE_MM, clear_mm=1.0, prefer=SIDES)
-    for ease, over in product(Ease, (False, True)):
+    for ease in Ease:
+        found = None
         for candidate in _bubble_candidates(bubble):
-            if board.open(candidate, ease) and board.over_pipe(candidate) <= over:
-                board.put(candidate)
-                return Place(Mode.KEYED, candidate.box, candidate.leader, number=1)
+            if board.open(candidate, ease):
+                found = found or candidate
+                if not board.over_pipe(candidate):
+                    found = candidate
+                    break
+        if found:
+            board.put(found)
+            return Place(Mode.KEYED, found.box, found.leader, number=1)
     return Place(Mode.UNPLACED, Box(*want.tip, *want.tip), number=1)
 
 
