@@ -212,20 +212,24 @@ class Board:
         for paper in (self.strokes, self.all):
             paper.mark(cells)
 
+    def bare(self, box: Box) -> bool:
+        """Return whether a box lies in the room, and on nothing."""
+        if not (self.room.holds(box) and self.all.free(box, AIR_MM)):
+            return False
+        return self.air_mm == AIR_MM or self.texts.free(box, self.air_mm)
+
     def open(self, candidate: Candidate, ease: Ease = Ease.STRICT) -> bool:
         """Return whether a candidate lies in the room, on nothing, with its leader clear."""
         box = candidate.box
+        if ease is Ease.STRICT:
+            return self.bare(box) and (not candidate.leader or self.clear(candidate))
         if not self.room.holds(box):
             return False
-        if ease is Ease.STRICT:
-            clear = self.all.free(box, AIR_MM)
-            clear = clear and (self.air_mm == AIR_MM or self.texts.free(box, self.air_mm))
-            return clear and (not candidate.leader or self._clear(candidate))
         clear = self.texts.free(box, AIR_MM) and self.leaders.free(box, AIR_MM)
         clear = clear and self.tips.free(box)
-        return clear and self._clear(candidate, ease)
+        return clear and self.clear(candidate, ease)
 
-    def _clear(self, candidate: Candidate, ease: Ease = Ease.STRICT) -> bool:
+    def clear(self, candidate: Candidate, ease: Ease = Ease.STRICT) -> bool:
         """Return whether a leader stays in the room, but for its tip, and off every text."""
         if not candidate.leader:
             return True

@@ -279,15 +279,18 @@ def _ring(centre: Point, radius: float) -> Iterator[Point]:
         yield centre[0] + radius * dx, centre[1] + radius * dy
 
 
-def _landed(want: Want, elbow: Point) -> Candidate:
-    """Return the box whose leader turns at the elbow and lands level on the text's side."""
+def _landed(want: Want, elbow: Point, board: Board) -> Candidate | None:
+    """Return the box whose leader turns at the elbow and lands level beside the text, if open."""
     sign = 1 if elbow[0] >= want.tip[0] - _LEVEL else -1
     land = elbow[0] + sign * _LANDING_MM
     edge = land + sign * AIR_MM
     left = edge if sign > 0 else edge - want.width_mm
     bottom = elbow[1] - want.height_mm / 2
     box = Box(left, bottom, left + want.width_mm, bottom + want.height_mm)
-    return Candidate(box, (want.tip, elbow, (land, elbow[1])))
+    if not board.bare(box):
+        return None
+    candidate = Candidate(box, (want.tip, elbow, (land, elbow[1])))
+    return candidate if board.clear(candidate) else None
 
 
 def _led(want: Want, board: Board) -> Place | None:
@@ -296,8 +299,9 @@ def _led(want: Want, board: Board) -> Place | None:
     for radius in _RINGS_MM:
         if best and best[0] <= radius:
             break
-        for candidate in (_landed(want, elbow) for elbow in _ring(want.tip, radius)):
-            if board.open(candidate):
+        for elbow in _ring(want.tip, radius):
+            candidate = _landed(want, elbow, board)
+            if candidate:
                 cost = radius + _CROSSING_COST * board.strokes.crossed(candidate.strokes)
                 cost += _PIPE_COST * board.over_pipe(candidate)
                 best = min(best or (cost, candidate), (cost, candidate), key=itemgetter(0))

@@ -39,7 +39,7 @@ from permitkit.render.blocks import (
 from permitkit.render.fonts import REGULAR
 from permitkit.render.pdf import POINTS_PER_MM, Ink, new_canvas
 from permitkit.render.styles import BODY, HAIR, HEADINGS, ITEM, RULE, SMALL, Text, points
-from permitkit.render.tables import CELLS, column_widths, facts_set, laid, table_set
+from permitkit.render.tables import column_widths, facts_set, laid, table_set
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator, Sequence
@@ -316,8 +316,6 @@ def _(block: SignatureLine, width: float) -> list[Flowable]:
     style = [
         ("LINEABOVE", (0, 0), (0, 0), RULE, colors.black),
         ("LINEABOVE", (2, 0), (2, 0), RULE, colors.black),
-        ("VALIGN", (0, 0), (-1, -1), "TOP"),
-        *CELLS,
     ]
     columns = [width * share for share in (0.62, 0.06, 0.32)]
     return [

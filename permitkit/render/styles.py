@@ -107,6 +107,14 @@ class Text(Paragraph):
         """Return the size it takes in a width; no canvas is needed for that."""
         return self.wrap(width, height)
 
+    def getSpaceBefore(self) -> float:  # noqa: N802 - the library's name
+        """Return the room above it."""
+        return float(self.style.spaceBefore)
+
+    def getSpaceAfter(self) -> float:  # noqa: N802 - the library's name
+        """Return the room below it."""
+        return float(self.style.spaceAfter)
+
     def breakLines(self, width: Any) -> Any:  # noqa: ANN401, N802 - the library's own
         """Return its lines; words of one face are filled in without a look at each letter."""
         lines = _filled(self._words, self.style, width) if not self.bulletText else []
@@ -116,6 +124,22 @@ class Text(Paragraph):
         piece = self.frags[0]
         ascent, descent = getAscentDescent(piece.fontName, piece.fontSize)
         return piece.clone(kind=0, lines=lines, ascent=ascent, descent=descent)
+
+    def drawPara(self, debug: Any = 0) -> None:  # noqa: ANN401, N802 - the library's own
+        """Write its lines; those of one face that nowhere run short of room without detours."""
+        block: Any = self.blPara  # type: ignore[attr-defined]  # not in the stubs
+        if block.kind or self.bulletText or any(free < 0.0 for free, _ in block.lines):
+            super().drawPara(debug)
+            return
+        canvas = self.canv
+        canvas.saveState()
+        canvas.setFillColor(block.textColor)
+        text = canvas.beginText(self.style.leftIndent, self.height - block.fontSize)
+        text.setFont(block.fontName, block.fontSize, self.style.leading)
+        for _, words in block.lines:
+            text.textLine(" ".join(words))
+        canvas.drawText(text)
+        canvas.restoreState()
 
 
 def _filled(
