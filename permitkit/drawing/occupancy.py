@@ -6,6 +6,7 @@ import math
 from enum import IntEnum
 from itertools import pairwise
 from math import floor
+from operator import and_, or_
 from typing import TYPE_CHECKING, NamedTuple
 
 from permitkit.drawing.shapes import Box, Point
@@ -80,8 +81,8 @@ class TakenPaper:
         count = floor(end / CELL_MM + _LEVEL) + 1 - first
         return low, high, ((1 << count if count > 1 else 2) - 1) << first
 
-    def stroke(self, segment: Segment) -> list[tuple[int, int]]:
-        """Return the row and bits of every row that a stroke passes."""
+    def stroke(self, segment: Segment) -> tuple[int, list[int]]:
+        """Return the lowest row that a stroke passes, and its bits in that and each row above."""
         (x0, y0), (x1, y1) = segment if segment[0][1] <= segment[1][1] else segment[::-1]
         low, high = (y0 - self.bottom) / CELL_MM, (y1 - self.bottom) / CELL_MM
         start, end = (x0 - self.left) / CELL_MM, (x1 - self.left) / CELL_MM
@@ -90,52 +91,45 @@ class TakenPaper:
             start, end = end, start
         rows = range(max(floor(low), 0), min(floor(high), len(self.rows) - 1) + 1)
         if level or start == end:
-            bits = _bits(start, end)
-            return [(row, bits) for row in rows] if bits else []
+            return rows.start, [_bits(start, end)] * len(rows)
         slope = (end - start) / (high - low)
         found = []
         at = start + slope * (rows.start - low) if rows.start > low else start
         for row in rows:
             to = end if row + 1 >= high else start + slope * (row + 1 - low)
-            near, far = (at, to) if slope >= 0 else (to, at)
-            first, last = floor(near - _LEVEL), floor(far + _LEVEL)
-            if last >= 0:
-                first = max(first, 0)
-                found.append((row, ((2 << (last - first)) - 1) << first))
+            found.append(_bits(at, to) if slope >= 0 else _bits(to, at))
             at = to
-        return found
+        return rows.start, found
 
     def draw(self, segments: Iterable[Segment]) -> None:
         """Mark strokes as taken."""
-        self.mark(self.cells(segments))
-
-    def cells(self, segments: Iterable[Segment]) -> list[tuple[int, int]]:
-        """Return the row and bits of every row that strokes pass."""
-        return [cell for segment in segments for cell in self.stroke(segment)]
-
-    def mark(self, cells: Iterable[tuple[int, int]]) -> None:
-        """Mark rows and bits as taken."""
         rows = self.rows
-        for row, bits in cells:
-            rows[row] |= bits
+        for segment in segments:
+            first, bits = self.stroke(segment)
+            for row, taken in enumerate(bits, first):
+                rows[row] |= taken
+
+    def add(self, other: TakenPaper) -> None:
+        """Mark as taken what is taken of the same room elsewhere."""
+        self.rows = list(map(or_, self.rows, other.rows))
 
     def meets(self, segments: Iterable[Segment]) -> bool:
         """Return whether strokes pass anything taken."""
-        rows = self.rows
         for segment in segments:
             if not self.free(Box.around(segment)):
-                for row, bits in self.stroke(segment):
-                    if rows[row] & bits:
-                        return True
+                first, bits = self.stroke(segment)
+                if any(map(and_, self.rows[first : first + len(bits)], bits)):
+                    return True
         return False
 
     def crossed(self, segments: Iterable[Segment]) -> int:
         """Return how many taken cells strokes pass."""
-        return sum(
-            (self.rows[row] & bits).bit_count()
-            for segment in segments
-            for row, bits in self.stroke(segment)
-        )
+        count = 0
+        for segment in segments:
+            first, bits = self.stroke(segment)
+            under = map(and_, self.rows[first : first + len(bits)], bits)
+            count += sum(map(int.bit_count, under))
+        return count
 
 
 def _bits(low: float, high: float) -> int:
@@ -208,9 +202,10 @@ class Board:
 
     def draw(self, segments: Iterable[Segment]) -> None:
         """Take strokes of the drawing."""
-        cells = self.strokes.cells(segments)
+        drawn = TakenPaper(self.room)
+        drawn.draw(segments)
         for paper in (self.strokes, self.all):
-            paper.mark(cells)
+            paper.add(drawn)
 
     def bare(self, box: Box) -> bool:
         """Return whether a box lies in the room, and on nothing."""
@@ -249,10 +244,8 @@ class Board:
         """Return a board with the same strokes, but these texts and leaders, and more air."""
         board = Board(self.room, boxes, (), (), air_mm)
         board.pipes = self.pipes
-        board.strokes.rows = list(self.strokes.rows)
-        board.all.rows = [
-            one | other for one, other in zip(board.all.rows, self.strokes.rows, strict=True)
-        ]
+        board.strokes.add(self.strokes)
+        board.all.add(self.strokes)
         for leader in leaders:
             for paper in (board.leaders, board.all):
                 paper.draw(pairwise(leader))

@@ -9,11 +9,11 @@ from typing import TYPE_CHECKING, Any
 from reportlab.lib import colors
 from reportlab.lib.enums import TA_LEFT
 from reportlab.lib.styles import ParagraphStyle
-from reportlab.pdfbase.pdfmetrics import getAscentDescent, stringWidth
+from reportlab.pdfbase.pdfmetrics import getAscentDescent
 from reportlab.platypus import Paragraph, cleanBlockQuotedText
 from reportlab.platypus.paragraph import split  # type: ignore[attr-defined]  # not in the stubs
 
-from permitkit.render.fonts import BOLD, REGULAR
+from permitkit.render.fonts import BOLD, REGULAR, text_units
 from permitkit.render.pdf import POINTS_PER_MM
 
 if TYPE_CHECKING:
@@ -146,17 +146,18 @@ def _filled(
     words: Sequence[str], style: ParagraphStyle, widths: Sequence[float]
 ) -> list[tuple[float, list[str]]]:
     """Return words in lines, each behind what it leaves free; none where a word must be cut."""
-    face, size = style.fontName, style.fontSize
-    space = stringWidth(" ", face, size)
+    face, unit = style.fontName, 0.001 * style.fontSize
+    space = unit * text_units(face, " ")
+    squeezed = style.spaceShrinkage * space
     room, later = widths
     lines: list[tuple[float, list[str]]] = []
     line: list[str] = []
     taken = -space
     for word in words:
-        across = stringWidth(word, face, size)
+        across = unit * text_units(face, word)
         if across > later:
             return []
-        if taken + space + across <= room + style.spaceShrinkage * space * len(line):
+        if taken + space + across <= room + squeezed * len(line):
             line.append(word)
             taken += space + across
             continue

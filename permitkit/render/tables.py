@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from reportlab.lib import colors
 from reportlab.platypus import KeepTogether
 from reportlab.platypus import Spacer as FlowSpacer
-from reportlab.platypus import Table as FlowTable
+from reportlab.platypus import Table as LibraryTable
 from reportlab.platypus.tables import CellStyle
 
 from permitkit.drawing.lettering import CAP_HEIGHT, text_width_mm
@@ -97,6 +97,21 @@ def _padded(above: float, below: float) -> CellStyle:
 
 
 _OPEN, _CLOSE = _padded(2.5, 3.0), _padded(1.0, 1.5)
+
+
+class FlowTable(LibraryTable):
+    """A table whose rows are measured once for a width, however often room is sought for it."""
+
+    _took: tuple[float, tuple[float, float]] | None = None
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        """Return its size."""
+        if self._took and self._took[0] == width:
+            return self._took[1]
+        size = super().wrap(width, height)
+        whole = self._hmax == self._nrows  # type: ignore[attr-defined]  # not in the stubs
+        self._took = (width, size) if whole else None
+        return size
 
 
 def laid(
