@@ -255,13 +255,14 @@ def _hardest_first(waiting: list[int], wants: Sequence[Want], board: Board) -> l
 
 def _beside_candidates(want: Want) -> Iterator[Candidate]:
     """Return the boxes beside the tip, preferred sides first, then a little further off."""
+    (tip_x, tip_y), width, height = want.tip, want.width_mm, want.height_mm
     for clear in (want.clear_mm, want.clear_mm + 1.5):
         for side in want.prefer:
             dx, dy = _STEP[side]
             diagonal = _DIAGONAL if dx and dy else 1.0
-            x = want.tip[0] + dx * clear * diagonal + (dx - 1) * want.width_mm / 2
-            y = want.tip[1] + dy * clear * diagonal + (dy - 1) * want.height_mm / 2
-            yield Candidate(Box(x, y, x + want.width_mm, y + want.height_mm))
+            x = tip_x + dx * clear * diagonal + (dx - 1) * width / 2
+            y = tip_y + dy * clear * diagonal + (dy - 1) * height / 2
+            yield Candidate(Box(x, y, x + width, y + height))
 
 
 def _beside(want: Want, board: Board) -> Place | None:

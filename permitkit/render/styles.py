@@ -10,7 +10,7 @@ from reportlab.lib import colors
 from reportlab.lib.enums import TA_LEFT
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.pdfbase.pdfmetrics import getAscentDescent
-from reportlab.platypus import Paragraph, cleanBlockQuotedText
+from reportlab.platypus import Paragraph
 from reportlab.platypus.paragraph import split  # type: ignore[attr-defined]  # not in the stubs
 
 from permitkit.render.fonts import BOLD, REGULAR, text_units
@@ -91,10 +91,10 @@ class Text(Paragraph):
         bulletText: str | None = None,  # noqa: N803 - the library's name
         frags: list[Any] | None = None,
     ) -> None:
-        plain = cleanBlockQuotedText(text) if text and not _MARKED.search(text) else ""
-        if frags is None and plain:
-            frags = [_sample(style).clone(text=plain)]
-            self._words = () if _SOFT_HYPHEN in plain else split(plain)
+        words = list(filter(None, split(text))) if text and not _MARKED.search(text) else []
+        if frags is None and words:
+            frags = [_sample(style).clone(text=" ".join(words))]
+            self._words = () if _SOFT_HYPHEN in frags[0].text else words
         super().__init__(text or "", style, bulletText, frags)
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
