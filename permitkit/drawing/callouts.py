@@ -17,6 +17,7 @@ from permitkit.drawing.shapes import (
     Label,
     Point,
     Polyline,
+    Primitive,
     Role,
     Shape,
 )
@@ -110,8 +111,9 @@ def annotate(
     """
     labels = [note.label for note in notes]
     wants = [_want(note, label) for note, label in zip(notes, labels, strict=True)]
-    pipes = [mark for mark in flatten(drawn) if mark.role is Role.PIPE]
-    places = place(wants, room, _boxes(drawn), segments_of(drawn), segments_of(pipes))
+    marks = tuple(flatten(drawn))
+    pipes = [mark for mark in marks if mark.role is Role.PIPE]
+    places = place(wants, room, _boxes(marks), segments_of(marks), segments_of(pipes))
     shapes: list[Shape] = []
     for note, label, spot in zip(notes, labels, places, strict=True):
         shapes.extend(_set(note, label, spot, first_number))
@@ -127,10 +129,10 @@ def _want(note: Note, label: Label) -> Want:
     )
 
 
-def _boxes(drawn: Iterable[Shape]) -> list[Box]:
+def _boxes(drawn: Iterable[Primitive]) -> list[Box]:
     """Return the boxes of texts already drawn and of dots, which may not be covered."""
     boxes: list[Box] = []
-    for mark in flatten(drawn):
+    for mark in drawn:
         if isinstance(mark, Label):
             boxes.extend(mark.boxes)
         elif isinstance(mark, Circle) and mark.fill is Fill.SOLID:

@@ -179,6 +179,7 @@ def _ink(text: str, bold: bool) -> tuple[float, float]:  # noqa: FBT001 -- as ab
     return min(low for low, _ in spans), max(high for _, high in spans)
 
 
+@lru_cache(maxsize=4096)
 def ink_span_mm(line: str, size_mm: float, *, bold: bool = False) -> tuple[float, float]:
     """Return the room one line needs below and above its baseline, in mm.
 

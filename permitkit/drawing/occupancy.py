@@ -5,12 +5,14 @@ from __future__ import annotations
 import math
 from enum import IntEnum
 from itertools import pairwise
+from math import floor
+from operator import and_, or_
 from typing import TYPE_CHECKING, NamedTuple
 
 from permitkit.drawing.shapes import Box, Point
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable
 
 __all__ = [
     "AIR_MM",
@@ -68,73 +70,74 @@ class TakenPaper:
     def _covered(self, box: Box, air_mm: float) -> tuple[int, int, int]:
         """Return the first row a box with its air covers, the row after its last, and its bits."""
         left, bottom, right, top = box
-        low = max(math.floor((bottom - air_mm - self.bottom) / CELL_MM - _LEVEL), 0)
-        high = math.floor((top + air_mm - self.bottom) / CELL_MM + _LEVEL) + 1
+        low = floor((bottom - air_mm - self.bottom) / CELL_MM - _LEVEL)
+        low = max(0, low)
+        high = floor((top + air_mm - self.bottom) / CELL_MM + _LEVEL) + 1
         end = right + air_mm - self.left
         if end < 0:
             return low, high, 0
-        first = max(math.floor((left - air_mm - self.left) / CELL_MM - _LEVEL), 0)
-        count = math.floor(end / CELL_MM + _LEVEL) + 1 - first
-        return low, high, ((1 << max(count, 1)) - 1) << first
+        first = floor((left - air_mm - self.left) / CELL_MM - _LEVEL)
+        first = max(0, first)
+        count = floor(end / CELL_MM + _LEVEL) + 1 - first
+        return low, high, ((1 << count if count > 1 else 2) - 1) << first
 
-    def stroke(self, segment: Segment) -> Iterator[tuple[int, int]]:
-        """Return the row and bits of every row that a stroke passes."""
+    def stroke(self, segment: Segment) -> tuple[int, list[int]]:
+        """Return the lowest row that a stroke passes, and its bits in that and each row above."""
         (x0, y0), (x1, y1) = segment if segment[0][1] <= segment[1][1] else segment[::-1]
         low, high = (y0 - self.bottom) / CELL_MM, (y1 - self.bottom) / CELL_MM
         start, end = (x0 - self.left) / CELL_MM, (x1 - self.left) / CELL_MM
         level = high - low <= _LEVEL
         if level and end < start:
             start, end = end, start
-        rows = range(max(math.floor(low), 0), min(math.floor(high), len(self.rows) - 1) + 1)
+        rows = range(max(floor(low), 0), min(floor(high), len(self.rows) - 1) + 1)
         if level or start == end:
-            bits = _bits(start, end)
-            yield from ((row, bits) for row in rows if bits)
-            return
+            return rows.start, [_bits(start, end)] * len(rows)
         slope = (end - start) / (high - low)
+        found = []
+        at = start + slope * (rows.start - low) if rows.start > low else start
         for row in rows:
-            at = start + slope * (row - low) if row > low else start
             to = end if row + 1 >= high else start + slope * (row + 1 - low)
-            bits = _bits(at, to) if slope >= 0 else _bits(to, at)
-            if bits:
-                yield row, bits
+            found.append(_bits(at, to) if slope >= 0 else _bits(to, at))
+            at = to
+        return rows.start, found
 
     def draw(self, segments: Iterable[Segment]) -> None:
         """Mark strokes as taken."""
-        self.mark(self.cells(segments))
-
-    def cells(self, segments: Iterable[Segment]) -> list[tuple[int, int]]:
-        """Return the row and bits of every row that strokes pass."""
-        return [cell for segment in segments for cell in self.stroke(segment)]
-
-    def mark(self, cells: Iterable[tuple[int, int]]) -> None:
-        """Mark rows and bits as taken."""
         rows = self.rows
-        for row, bits in cells:
-            rows[row] |= bits
+        for segment in segments:
+            first, bits = self.stroke(segment)
+            for row, taken in enumerate(bits, first):
+                rows[row] |= taken
+
+    def add(self, other: TakenPaper) -> None:
+        """Mark as taken what is taken of the same room elsewhere."""
+        self.rows = list(map(or_, self.rows, other.rows))
 
     def meets(self, segments: Iterable[Segment]) -> bool:
         """Return whether strokes pass anything taken."""
-        return any(
-            not self.free(Box.around(segment))
-            and any(self.rows[row] & bits for row, bits in self.stroke(segment))
-            for segment in segments
-        )
+        for segment in segments:
+            if not self.free(Box.around(segment)):
+                first, bits = self.stroke(segment)
+                if any(map(and_, self.rows[first : first + len(bits)], bits)):
+                    return True
+        return False
 
     def crossed(self, segments: Iterable[Segment]) -> int:
         """Return how many taken cells strokes pass."""
-        return sum(
-            (self.rows[row] & bits).bit_count()
-            for segment in segments
-            for row, bits in self.stroke(segment)
-        )
+        count = 0
+        for segment in segments:
+            first, bits = self.stroke(segment)
+            under = map(and_, self.rows[first : first + len(bits)], bits)
+            count += sum(map(int.bit_count, under))
+        return count
 
 
 def _bits(low: float, high: float) -> int:
     """Return the bits of the cells that a stretch touches, both ends counted in cells."""
-    first, last = math.floor(low - _LEVEL), math.floor(high + _LEVEL)
+    first, last = floor(low - _LEVEL), floor(high + _LEVEL)
     if last < 0:
         return 0
-    first = max(first, 0)
+    first = max(0, first)
     return ((2 << (last - first)) - 1) << first
 
 
@@ -199,24 +202,29 @@ class Board:
 
     def draw(self, segments: Iterable[Segment]) -> None:
         """Take strokes of the drawing."""
-        cells = self.strokes.cells(segments)
+        drawn = TakenPaper(self.room)
+        drawn.draw(segments)
         for paper in (self.strokes, self.all):
-            paper.mark(cells)
+            paper.add(drawn)
+
+    def bare(self, box: Box) -> bool:
+        """Return whether a box lies in the room, and on nothing."""
+        if not (self.room.holds(box) and self.all.free(box, AIR_MM)):
+            return False
+        return self.air_mm == AIR_MM or self.texts.free(box, self.air_mm)
 
     def open(self, candidate: Candidate, ease: Ease = Ease.STRICT) -> bool:
         """Return whether a candidate lies in the room, on nothing, with its leader clear."""
         box = candidate.box
+        if ease is Ease.STRICT:
+            return self.bare(box) and (not candidate.leader or self.clear(candidate))
         if not self.room.holds(box):
             return False
-        if ease is Ease.STRICT:
-            clear = self.all.free(box, AIR_MM)
-            clear = clear and (self.air_mm == AIR_MM or self.texts.free(box, self.air_mm))
-            return clear and (not candidate.leader or self._clear(candidate))
         clear = self.texts.free(box, AIR_MM) and self.leaders.free(box, AIR_MM)
         clear = clear and self.tips.free(box)
-        return clear and self._clear(candidate, ease)
+        return clear and self.clear(candidate, ease)
 
-    def _clear(self, candidate: Candidate, ease: Ease = Ease.STRICT) -> bool:
+    def clear(self, candidate: Candidate, ease: Ease = Ease.STRICT) -> bool:
         """Return whether a leader stays in the room, but for its tip, and off every text."""
         if not candidate.leader:
             return True
@@ -236,10 +244,8 @@ class Board:
         """Return a board with the same strokes, but these texts and leaders, and more air."""
         board = Board(self.room, boxes, (), (), air_mm)
         board.pipes = self.pipes
-        board.strokes.rows = list(self.strokes.rows)
-        board.all.rows = [
-            one | other for one, other in zip(board.all.rows, self.strokes.rows, strict=True)
-        ]
+        board.strokes.add(self.strokes)
+        board.all.add(self.strokes)
         for leader in leaders:
             for paper in (board.leaders, board.all):
                 paper.draw(pairwise(leader))

@@ -9,7 +9,6 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from itertools import product
 from operator import itemgetter
 from typing import TYPE_CHECKING
 
@@ -60,6 +59,7 @@ _DIRECTIONS = tuple(
         270,
     )
 )
+_DIAGONAL = math.sqrt(0.5)
 _CROSSING_COST = 0.8
 _PIPE_COST = 30.0
 
@@ -247,19 +247,22 @@ def _aired(
 
 def _hardest_first(waiting: list[int], wants: Sequence[Want], board: Board) -> list[int]:
     """Return the texts in the order in which they choose: by priority, then fewest free sides."""
+    if len(waiting) == 1:
+        return waiting
     choices = {i: sum(map(board.open, _beside_candidates(wants[i]))) for i in waiting}
     return sorted(waiting, key=lambda index: (-wants[index].priority, choices[index], index))
 
 
 def _beside_candidates(want: Want) -> Iterator[Candidate]:
     """Return the boxes beside the tip, preferred sides first, then a little further off."""
+    (tip_x, tip_y), width, height = want.tip, want.width_mm, want.height_mm
     for clear in (want.clear_mm, want.clear_mm + 1.5):
         for side in want.prefer:
             dx, dy = _STEP[side]
-            diagonal = math.sqrt(0.5) if dx and dy else 1.0
-            x = want.tip[0] + dx * clear * diagonal + (dx - 1) * want.width_mm / 2
-            y = want.tip[1] + dy * clear * diagonal + (dy - 1) * want.height_mm / 2
-            yield Candidate(Box(x, y, x + want.width_mm, y + want.height_mm))
+            diagonal = _DIAGONAL if dx and dy else 1.0
+            x = tip_x + dx * clear * diagonal + (dx - 1) * width / 2
+            y = tip_y + dy * clear * diagonal + (dy - 1) * height / 2
+            yield Candidate(Box(x, y, x + width, y + height))
 
 
 def _beside(want: Want, board: Board) -> Place | None:
@@ -277,15 +280,18 @@ def _ring(centre: Point, radius: float) -> Iterator[Point]:
         yield centre[0] + radius * dx, centre[1] + radius * dy
 
 
-def _landed(want: Want, elbow: Point) -> Candidate:
-    """Return the box whose leader turns at the elbow and lands level on the text's side."""
+def _landed(want: Want, elbow: Point, board: Board) -> Candidate | None:
+    """Return the box whose leader turns at the elbow and lands level beside the text, if open."""
     sign = 1 if elbow[0] >= want.tip[0] - _LEVEL else -1
     land = elbow[0] + sign * _LANDING_MM
     edge = land + sign * AIR_MM
     left = edge if sign > 0 else edge - want.width_mm
     bottom = elbow[1] - want.height_mm / 2
     box = Box(left, bottom, left + want.width_mm, bottom + want.height_mm)
-    return Candidate(box, (want.tip, elbow, (land, elbow[1])))
+    if not board.bare(box):
+        return None
+    candidate = Candidate(box, (want.tip, elbow, (land, elbow[1])))
+    return candidate if board.clear(candidate) else None
 
 
 def _led(want: Want, board: Board) -> Place | None:
@@ -294,8 +300,9 @@ def _led(want: Want, board: Board) -> Place | None:
     for radius in _RINGS_MM:
         if best and best[0] <= radius:
             break
-        for candidate in (_landed(want, elbow) for elbow in _ring(want.tip, radius)):
-            if board.open(candidate):
+        for elbow in _ring(want.tip, radius):
+            candidate = _landed(want, elbow, board)
+            if candidate:
                 cost = radius + _CROSSING_COST * board.strokes.crossed(candidate.strokes)
                 cost += _PIPE_COST * board.over_pipe(candidate)
                 best = min(best or (cost, candidate), (cost, candidate), key=itemgetter(0))
@@ -311,11 +318,17 @@ def _keyed(want: Want, board: Board) -> Place:
     Where all ways out are closed its leader passes under texts, whose white breaks it.
     """
     bubble = replace(want, width_mm=BUBBLE_MM, height_mm=BUBBLE_MM, clear_mm=1.0, prefer=SIDES)
-    for ease, over in product(Ease, (False, True)):
+    for ease in Ease:
+        found = None
         for candidate in _bubble_candidates(bubble):
-            if board.open(candidate, ease) and board.over_pipe(candidate) <= over:
-                board.put(candidate)
-                return Place(Mode.KEYED, candidate.box, candidate.leader, number=1)
+            if board.open(candidate, ease):
+                found = found or candidate
+                if not board.over_pipe(candidate):
+                    found = candidate
+                    break
+        if found:
+            board.put(found)
+            return Place(Mode.KEYED, found.box, found.leader, number=1)
     return Place(Mode.UNPLACED, Box(*want.tip, *want.tip), number=1)
 
 

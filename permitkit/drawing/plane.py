@@ -52,21 +52,15 @@ class Box(NamedTuple):
 
     def touches(self, other: Box) -> bool:
         """Return whether two boxes share more than an edge."""
-        return (
-            self.left < other.right
-            and other.left < self.right
-            and self.bottom < other.top
-            and other.bottom < self.top
-        )
+        left, bottom, right, top = self
+        x0, y0, x1, y1 = other
+        return left < x1 and x0 < right and bottom < y1 and y0 < top
 
     def holds(self, other: Box) -> bool:
         """Return whether the other box lies inside this one."""
-        return (
-            self.left <= other.left
-            and self.bottom <= other.bottom
-            and self.right >= other.right
-            and self.top >= other.top
-        )
+        left, bottom, right, top = self
+        x0, y0, x1, y1 = other
+        return left <= x0 and bottom <= y0 and right >= x1 and top >= y1
 
     @classmethod
     def around(cls, points: Iterable[Point]) -> Box:

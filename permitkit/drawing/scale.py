@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.shapes import Box, Point, turned
@@ -345,6 +346,7 @@ _BAR_UNITS: dict[System, tuple[tuple[str, Fraction, tuple[int, ...]], ...]] = {
 _LEAST_STEP_MM = 7.0
 
 
+@lru_cache(maxsize=64)
 def scale_bar_steps(scale: Scale, room_mm: float, count: int = 4) -> Bar:
     """Return the longest scale bar of round steps that a room takes.
 

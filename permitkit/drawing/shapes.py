@@ -259,6 +259,8 @@ class Label:
     @property
     def corners(self) -> tuple[Point, ...]:
         """Return the four corners of the text as it lies."""
+        if not self.angle_deg:
+            return self.upright.corners
         return tuple(turned(corner, self.at, self.angle_deg) for corner in self.upright.corners)
 
     @property

@@ -18,11 +18,9 @@ from permitkit.packet.rules_page import rules_page
 from permitkit.packet.sums import calculation, fees
 from permitkit.packet.values import values_of
 from permitkit.packet.wording.folders import template_folders
+from permitkit.render.binding.book import Book, Piece
+from permitkit.render.binding.foot import page_footers
 from permitkit.render.blocks import Heading, escape
-from permitkit.render.bound import Bound, bound, page_count
-from permitkit.render.flow import render_run
-from permitkit.render.pdf import render_sheets
-from permitkit.render.stamp import page_footers
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -45,11 +43,10 @@ class Made:
 
 
 @dataclass(frozen=True, slots=True)
-class _Piece:
-    """Pages that came out of the printer together, and the parts that begin in them."""
+class _Titled:
+    """Pages that were drawn together, and the parts that begin in them."""
 
-    pdf: bytes
-    pages: int
+    piece: Piece
     marks: tuple[tuple[str, int], ...]
 
 
@@ -57,44 +54,41 @@ def _header(judged: Judged) -> str:
     return f"{judged.job.site.address}, {judged.rules.sheets[0].title}"
 
 
-def _text(judged: Judged, leaves: Sequence[Leaf]) -> _Piece:
+def _text(book: Book, judged: Judged, leaves: Sequence[Leaf]) -> _Titled:
     """Set texts that follow each other in one run, so that short ones share a page."""
     runs = [
         (Heading(escape(leaf.title)), *leaf.blocks) if leaf.title else leaf.blocks
         for leaf in leaves
     ]
     title = f"revision {judged.job.revision}"
-    made = render_run(runs, paper_of(judged.job), _header(judged), title)
-    named = zip(leaves, made.starts, strict=True)
-    marks = tuple((leaf.title, page) for leaf, page in named if leaf.title)
-    return _Piece(made.pdf, made.pages, marks)
+    piece = book.text(runs, paper_of(judged.job), _header(judged), title)
+    named = zip(leaves, piece.starts, strict=True)
+    return _Titled(piece, tuple((leaf.title, page) for leaf, page in named if leaf.title))
 
 
-def _sheets(leaves: Sequence[Leaf]) -> _Piece:
-    """Draw sheets that follow each other on one canvas."""
+def _sheets(book: Book, leaves: Sequence[Leaf]) -> _Titled:
+    """Draw sheets that follow each other."""
     sheets: list[Sheet] = []
     marks = []
     for leaf in leaves:
         if leaf.title:
             marks.append((leaf.title, len(sheets)))
         sheets += leaf.sheets
-    return _Piece(render_sheets(sheets, title="drawings"), len(sheets), tuple(marks))
+    return _Titled(book.sheets(sheets), tuple(marks))
 
 
-def _printed(judged: Judged, parts: Sequence[Part]) -> list[_Piece]:
+def _drawn(book: Book, judged: Judged, parts: Sequence[Part]) -> list[_Titled]:
     leaves = [leaf for part in parts for leaf in part.leaves()]
-    pieces = []
+    drawn = []
     for kind, found in groupby(leaves, key=lambda leaf: leaf.kind):
         together = list(found)
         if kind == "text":
-            pieces.append(_text(judged, together))
+            drawn.append(_text(book, judged, together))
         elif kind == "sheets":
-            pieces.append(_sheets(together))
+            drawn.append(_sheets(book, together))
         else:
-            pieces += [
-                _Piece(leaf.file, page_count(leaf.file), ((leaf.title, 0),)) for leaf in together
-            ]
-    return pieces
+            drawn += [_Titled(book.outside(leaf.file), ((leaf.title, 0),)) for leaf in together]
+    return drawn
 
 
 def town_parts(
@@ -120,34 +114,43 @@ def town_parts(
     return in_order(parts, getattr(order, "steps", ()))
 
 
-def _with_index(judged: Judged, rest: Sequence[_Piece], forms: Sequence[FilledForm]) -> _Piece:
+def _index(rest: Sequence[_Titled], first: int) -> list[tuple[str, int]]:
+    """Return the title of each part and the page it begins on, `first` pages into the packet."""
+    index = []
+    for one in rest:
+        index += [(title, first + page) for title, page in one.marks]
+        first += one.piece.pages
+    return index
+
+
+def _transmittal(
+    book: Book, judged: Judged, rest: Sequence[_Titled], forms: Sequence[FilledForm]
+) -> _Titled:
     """Return the transmittal with page numbers; its own length moves the rest, so it may repeat."""
-    made = _Piece(b"", 1, ())
+    pages = 1
     for _ in range(3):
-        guess = made.pages
-        first = guess + 1
-        index = []
-        for piece in rest:
-            index += [(title, str(first + page)) for title, page in piece.marks]
-            first += piece.pages
-        made = _text(judged, transmittal(judged, index, forms).leaves())
-        if made.pages == guess:
+        index = [(title, str(page + 1)) for title, page in _index(rest, pages)]
+        made = _text(book, judged, transmittal(judged, index, forms).leaves())
+        if made.piece.pages == pages:
             break
+        pages = made.piece.pages
     return made
 
 
 def _bound(
+    book: Book,
     judged: Judged,
-    pieces: Sequence[_Piece],
+    drawn: Sequence[_Titled],
     title: str,
     *,
     draft: bool,
     files: Sequence[tuple[str, bytes]] = (),
 ) -> Made:
-    pages = sum(piece.pages for piece in pieces)
-    pdf = bound(
-        [Bound(piece.pdf, piece.marks) for piece in pieces],
+    pages = sum(one.piece.pages for one in drawn)
+    pdf = book.bound(
+        [one.piece for one in drawn],
         page_footers(pages, title),
+        marks=_index(drawn, 0),
         title=title,
         author=judged.job.firm.name if judged.job.firm else judged.job.site.owner,
         day=judged.job.filing,
@@ -186,9 +189,11 @@ def town_copy(
         With the faults of the town's forms and templates, of enclosures, and of photographs.
     """
     forms = filled_forms(judged)
-    rest = _printed(judged, town_parts(judged, folder, former, wording, forms))
+    book = Book()
+    rest = _drawn(book, judged, town_parts(judged, folder, former, wording, forms))
     title = f"Right-of-way permit packet: {_header(judged)}"
-    return _bound(judged, [_with_index(judged, rest, forms), *rest], title, draft=draft)
+    drawn = [_transmittal(book, judged, rest, forms), *rest]
+    return _bound(book, judged, drawn, title, draft=draft)
 
 
 def office_copy(judged: Judged, *, draft: bool, files: Sequence[Path] = ()) -> Made:
@@ -203,6 +208,7 @@ def office_copy(judged: Judged, *, draft: bool, files: Sequence[Path] = ()) -> M
     files
         The files the job was read from; they ride inside, with the rule sheets and the verdicts.
     """
-    pieces = _printed(judged, office_parts(judged))
+    book = Book()
+    drawn = _drawn(book, judged, office_parts(judged))
     title = f"Office copy: {_header(judged)}"
-    return _bound(judged, pieces, title, draft=draft, files=attached_files(judged, files))
+    return _bound(book, judged, drawn, title, draft=draft, files=attached_files(judged, files))

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from functools import singledispatch
 from io import BytesIO
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from reportlab.lib import colors
+from reportlab.lib.sequencer import Sequencer
 from reportlab.platypus import (
     BaseDocTemplate,
     CondPageBreak,
@@ -35,14 +36,14 @@ from permitkit.render.blocks import (
     bold,
     escape,
 )
-from permitkit.render.fonts import REGULAR, register
+from permitkit.render.fonts import REGULAR
 from permitkit.render.letters import check_printable
-from permitkit.render.pdf import POINTS_PER_MM, Ink
+from permitkit.render.pdf import POINTS_PER_MM, Ink, new_canvas
 from permitkit.render.styles import BODY, HAIR, HEADINGS, ITEM, RULE, SMALL, Text, points
-from permitkit.render.tables import CELLS, column_widths, facts_set, laid, table_set
+from permitkit.render.tables import column_widths, facts_set, laid, table_set
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Callable, Iterable, Iterator, Sequence
 
     from reportlab.pdfgen.canvas import Canvas
 
@@ -58,7 +59,6 @@ __all__ = [
     "NumberedList",
     "PageBreak",
     "Paragraph",
-    "Run",
     "SignatureLine",
     "Spacer",
     "Table",
@@ -66,7 +66,7 @@ __all__ = [
     "column_widths",
     "escape",
     "render_flow",
-    "render_run",
+    "set_runs",
 ]
 
 _SIDE_MM, _TOP_MM, _FOOT_MM = 17.0, 23.0, 17.0
@@ -104,29 +104,36 @@ def render_flow(
     ValueError
         If there is nothing to set.
     """
-    return render_run([blocks], paper, header, title, author, language).pdf
+    target = BytesIO()
+    size = (paper.width_mm, paper.height_mm)
+    canvas = new_canvas(target, size, title=title, author=author, language=language)
+    set_runs(canvas, [blocks], paper, header, title)
+    canvas.save()
+    return target.getvalue()
 
 
-class Run(NamedTuple):
-    """Runs of text set one after the other: the pages each begins on, from 0, and their number."""
-
-    pdf: bytes
-    starts: tuple[int, ...]
-    pages: int
-
-
-def render_run(
+def set_runs(
+    canvas: Canvas,
     runs: Sequence[Sequence[Block]],
     paper: Paper,
     header: str,
     title: str,
-    author: str = "",
-    language: str = "en-US",
-) -> Run:
-    """Return a PDF of several runs of blocks, and the page each begins on.
+    at_end: Callable[[], None] = lambda: None,
+) -> tuple[int, ...]:
+    """Set several runs of blocks on pages of a canvas; return the page each begins on, from 0.
 
-    A run begins where the one before it ended, unless the page has too little left. The parameters
-    are those of `render_flow`, for each of its runs.
+    A run begins where the one before it ended, unless the page has too little left.
+
+    Parameters
+    ----------
+    canvas
+        Where the pages are added.
+    runs
+        Each as for `render_flow`.
+    paper, header, title
+        As for `render_flow`; the title of the document stays.
+    at_end
+        Called when a page is full, while it can still be drawn on.
 
     Raises
     ------
@@ -138,30 +145,18 @@ def render_run(
     if not runs or not all(runs):
         raise ValueError("there is nothing to set")
     check_printable(runs)
-    register()
-    target = BytesIO()
     size = (points(paper.width_mm), points(paper.height_mm))
-    document = BaseDocTemplate(
-        target,
-        pagesize=size,
-        title=title,
-        author=author,
-        subject=title,
-        creator="permitkit",
-        lang=language,
-        displayDocTitle=1,
-        invariant=1,
-        pageCompression=1,
-        initialFontName=REGULAR,
-    )
+    canvas.setPageSize(size)
+    document = _Pages(canvas, size)
     width = size[0] - 2 * points(_SIDE_MM)
     foot = points(_FOOT_MM)
     frame = Frame(
         points(_SIDE_MM), foot, width, size[1] - foot - points(_TOP_MM), 0, 0, 0, 0, id="text"
     )
     heads = _Heads(header, title, size)
-    document.addPageTemplates([PageTemplate("page", [frame], onPage=heads.draw)])
-    marks = [_Mark() for _ in runs]
+    page = PageTemplate("page", [frame], onPage=heads.draw, onPageEnd=lambda *_: at_end())
+    document.addPageTemplates([page])
+    marks = [_Mark(document) for _ in runs]
     document.build(
         [
             flowable
@@ -173,7 +168,21 @@ def render_run(
             )
         ]
     )
-    return Run(target.getvalue(), tuple(mark.page for mark in marks), document.page)
+    return tuple(mark.page for mark in marks)
+
+
+class _Pages(BaseDocTemplate):
+    """Pages of a canvas that goes on: others come before them, and after."""
+
+    def __init__(self, canvas: Canvas, size: tuple[float, float]) -> None:
+        super().__init__("", pagesize=size, initialFontName=REGULAR)
+        self._canvas = canvas
+        self._doSave = 0
+
+    def _makeCanvas(self, *_: object, **__: object) -> Canvas:  # noqa: N802 - the library's name
+        """Return the canvas there is, and leave what is said of the document."""
+        self.seq = Sequencer()
+        return self._canvas
 
 
 def _story(blocks: Sequence[Block], width: float) -> Iterator[Flowable]:
@@ -197,13 +206,17 @@ class _Mark(Flowable):
 
     page = 0
 
+    def __init__(self, document: BaseDocTemplate) -> None:
+        super().__init__()
+        self._document = document
+
     def wrap(self, _width: float, _height: float) -> tuple[float, float]:
         """Return no size."""
         return 0.0, 0.0
 
     def draw(self) -> None:
         """Draw nothing; keep the page."""
-        self.page = self.canv.getPageNumber() - 1
+        self.page = self._document.page - 1
 
 
 class _Heads:
@@ -307,8 +320,6 @@ def _(block: SignatureLine, width: float) -> list[Flowable]:
     style = [
         ("LINEABOVE", (0, 0), (0, 0), RULE, colors.black),
         ("LINEABOVE", (2, 0), (2, 0), RULE, colors.black),
-        ("VALIGN", (0, 0), (-1, -1), "TOP"),
-        *CELLS,
     ]
     columns = [width * share for share in (0.62, 0.06, 0.32)]
     return [

@@ -11,7 +11,7 @@ from reportlab.lib.fonts import addMapping
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
-__all__ = ["BOLD", "REGULAR", "font_name", "register"]
+__all__ = ["BOLD", "REGULAR", "font_name", "register", "text_units"]
 
 REGULAR = "DejaVuSansCondensed"
 BOLD = "DejaVuSansCondensed-Bold"
@@ -23,11 +23,11 @@ class _Face(TTFont):
     def stringWidth(self, text: str | bytes, size: float, encoding: str = "utf8") -> float:  # noqa: N802 - the library's name
         """Return the width of a text at a size."""
         words = text if isinstance(text, str) else text.decode(encoding)
-        return 0.001 * size * _units(self.fontName, words)
+        return 0.001 * size * text_units(self.fontName, words)
 
 
 @lru_cache(maxsize=1 << 14)
-def _units(name: str, text: str) -> float:
+def text_units(name: str, text: str) -> float:
     """Return the width of a text in thousandths of its size."""
     face = cast("TTFont", pdfmetrics.getFont(name)).face
     width, other = face.charWidths.get, face.defaultWidth

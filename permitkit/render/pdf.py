@@ -37,7 +37,7 @@ if TYPE_CHECKING:
     from permitkit.drawing.shapes import Point, Shape
     from permitkit.drawing.sheet import Sheet
 
-__all__ = ["POINTS_PER_MM", "Ink", "new_canvas", "render_sheets"]
+__all__ = ["POINTS_PER_MM", "Ink", "draw_sheets", "new_canvas", "render_sheets"]
 
 POINTS_PER_MM = 72 / 25.4
 
@@ -99,13 +99,23 @@ def render_sheets(
     first = sheets[0]
     size = (first.width_mm, first.height_mm)
     canvas = new_canvas(target, size, title=title or first.title, author=author, language=language)
-    for sheet in sheets:
-        canvas.setPageSize((sheet.width_mm * POINTS_PER_MM, sheet.height_mm * POINTS_PER_MM))
-        canvas.scale(POINTS_PER_MM, POINTS_PER_MM)
-        Ink(canvas).draw(sheet.shapes)
-        canvas.showPage()
+    draw_sheets(canvas, sheets)
     canvas.save()
     return target.getvalue()
+
+
+def draw_sheets(
+    canvas: Canvas, sheets: Iterable[Sheet], at_end: Callable[[], None] = lambda: None
+) -> None:
+    """Draw sheets on pages of a canvas; `at_end` is called when one is full, in points again."""
+    for sheet in sheets:
+        canvas.setPageSize((sheet.width_mm * POINTS_PER_MM, sheet.height_mm * POINTS_PER_MM))
+        canvas.saveState()
+        canvas.scale(POINTS_PER_MM, POINTS_PER_MM)
+        Ink(canvas).draw(sheet.shapes)
+        canvas.restoreState()
+        at_end()
+        canvas.showPage()
 
 
 class Ink:

@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 import re
-from copy import copy
 from functools import lru_cache
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from reportlab.lib import colors
 from reportlab.lib.enums import TA_LEFT
 from reportlab.lib.styles import ParagraphStyle
-from reportlab.platypus import Paragraph, cleanBlockQuotedText
+from reportlab.pdfbase.pdfmetrics import getAscentDescent
+from reportlab.platypus import Paragraph
+from reportlab.platypus.paragraph import split  # type: ignore[attr-defined]  # not in the stubs
 
-from permitkit.render.fonts import BOLD, REGULAR
+from permitkit.render.fonts import BOLD, REGULAR, text_units
 from permitkit.render.pdf import POINTS_PER_MM
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
 __all__ = [
     "BODY",
@@ -64,6 +68,7 @@ HEADINGS = (
 
 
 _MARKED = re.compile("[<&]")
+_SOFT_HYPHEN = "\N{SOFT HYPHEN}"
 
 
 @lru_cache(maxsize=64)
@@ -77,6 +82,7 @@ class Text(Paragraph):
     """A paragraph that is read as markup only where it holds any, and broken once for a width."""
 
     _took: tuple[float, tuple[float, float]] | None = None
+    _words: Sequence[str] = ()
 
     def __init__(
         self,
@@ -85,10 +91,10 @@ class Text(Paragraph):
         bulletText: str | None = None,  # noqa: N803 - the library's name
         frags: list[Any] | None = None,
     ) -> None:
-        plain = cleanBlockQuotedText(text) if text and not _MARKED.search(text) else ""
-        if frags is None and plain:
-            frags = [copy(_sample(style))]
-            frags[0].text = plain
+        words = list(filter(None, split(text))) if text and not _MARKED.search(text) else []
+        if frags is None and words:
+            frags = [_sample(style).clone(text=" ".join(words))]
+            self._words = () if _SOFT_HYPHEN in frags[0].text else words
         super().__init__(text or "", style, bulletText, frags)
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
@@ -96,6 +102,70 @@ class Text(Paragraph):
         if self._took is None or self._took[0] != width or not hasattr(self, "blPara"):
             self._took = (width, super().wrap(width, height))
         return self._took[1]
+
+    def wrapOn(self, _canvas: object, width: float, height: float) -> tuple[float, float]:  # noqa: N802 - the library's name
+        """Return the size it takes in a width; no canvas is needed for that."""
+        return self.wrap(width, height)
+
+    def getSpaceBefore(self) -> float:  # noqa: N802 - the library's name
+        """Return the room above it."""
+        return float(self.style.spaceBefore)
+
+    def getSpaceAfter(self) -> float:  # noqa: N802 - the library's name
+        """Return the room below it."""
+        return float(self.style.spaceAfter)
+
+    def breakLines(self, width: Any) -> Any:  # noqa: ANN401, N802 - the library's own
+        """Return its lines; words of one face are filled in without a look at each letter."""
+        lines = _filled(self._words, self.style, width) if not self.bulletText else []
+        if not lines:
+            return super().breakLines(width)
+        self._width_max, self._splitLongWordCount, self._hyphenations = 0.0, 0, 0
+        piece = self.frags[0]
+        ascent, descent = getAscentDescent(piece.fontName, piece.fontSize)
+        return piece.clone(kind=0, lines=lines, ascent=ascent, descent=descent)
+
+    def drawPara(self, debug: Any = 0) -> None:  # noqa: ANN401, N802 - the library's own
+        """Write its lines; those of one face that nowhere run short of room without detours."""
+        block: Any = self.blPara  # type: ignore[attr-defined]  # not in the stubs
+        if block.kind or self.bulletText or any(free < 0.0 for free, _ in block.lines):
+            super().drawPara(debug)
+            return
+        canvas = self.canv
+        canvas.saveState()
+        canvas.setFillColor(block.textColor)
+        text = canvas.beginText(self.style.leftIndent, self.height - block.fontSize)
+        text.setFont(block.fontName, block.fontSize, self.style.leading)
+        for _, words in block.lines:
+            text.textLine(" ".join(words))
+        canvas.drawText(text)
+        canvas.restoreState()
+
+
+def _filled(
+    words: Sequence[str], style: ParagraphStyle, widths: Sequence[float]
+) -> list[tuple[float, list[str]]]:
+    """Return words in lines, each behind what it leaves free; none where a word must be cut."""
+    face, unit = style.fontName, 0.001 * style.fontSize
+    space = unit * text_units(face, " ")
+    squeezed = style.spaceShrinkage * space
+    room, later = widths
+    lines: list[tuple[float, list[str]]] = []
+    line: list[str] = []
+    taken = -space
+    for word in words:
+        across = unit * text_units(face, word)
+        if across > later:
+            return []
+        if taken + space + across <= room + squeezed * len(line):
+            line.append(word)
+            taken += space + across
+            continue
+        if line:
+            lines.append((room - taken, line))
+            room = later
+        line, taken = [word], across
+    return [*lines, (room - taken, line)] if line else []
 
 
 def points(mm: float) -> float:

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any
 from reportlab.lib import colors
 from reportlab.platypus import KeepTogether
 from reportlab.platypus import Spacer as FlowSpacer
-from reportlab.platypus import Table as FlowTable
+from reportlab.platypus import Table as LibraryTable
+from reportlab.platypus.tables import CellStyle
 
 from permitkit.drawing.lettering import CAP_HEIGHT, text_width_mm
 from permitkit.render.fonts import REGULAR
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
 
     from permitkit.render.blocks import KeyValues, Table
 
-__all__ = ["CELLS", "column_widths", "facts_set", "laid", "table_set"]
+__all__ = ["column_widths", "facts_set", "laid", "table_set"]
 
 _NAME_MM = 48.0
 
@@ -38,17 +39,15 @@ def table_set(block: Table, width: float) -> list[Flowable]:
         for row in block.rows
     ]
     style = [
-        ("VALIGN", (0, 0), (-1, -1), "TOP"),
         ("BACKGROUND", (0, 0), (-1, 0), GREY),
         ("LINEABOVE", (0, 0), (-1, 0), RULE, colors.black),
         ("LINEBELOW", (0, 0), (-1, 0), RULE, colors.black),
         ("LINEBELOW", (0, 1), (-1, -1), HAIR, HAIR_GREY),
-        *CELLS,
-        *(_DENSE_CELLS if block.dense else ()),
         *(("SPAN", (0, at), (-1, at)) for at, row in enumerate(block.rows, 1) if len(row) == 1),
     ]
     columns = column_widths(block, width)
-    return [laid([head, *rows], columns, style, repeated=1), FlowSpacer(1, 7.0)]
+    padded = _CLOSE if block.dense else _OPEN
+    return [laid([head, *rows], columns, style, padded, repeated=1), FlowSpacer(1, 7.0)]
 
 
 _TAG = re.compile(r"<[^>]*>")
@@ -88,25 +87,50 @@ def _longest_word(texts: Iterable[str]) -> float:
     return max((points(text_width_mm(word, capitals, bold=True)) for word in words), default=0.0)
 
 
-CELLS = (
-    ("FONTNAME", (0, 0), (-1, -1), REGULAR),
-    ("TOPPADDING", (0, 0), (-1, -1), 2.5),
-    ("BOTTOMPADDING", (0, 0), (-1, -1), 3.0),
-    ("LEFTPADDING", (0, 0), (-1, -1), 4.0),
-    ("RIGHTPADDING", (0, 0), (-1, -1), 4.0),
-)
-_DENSE_CELLS = (
-    ("TOPPADDING", (0, 0), (-1, -1), 1.0),
-    ("BOTTOMPADDING", (0, 0), (-1, -1), 1.5),
-)
+def _padded(above: float, below: float) -> CellStyle:
+    """Return how all cells of a table hold their texts: hung from the top, with some air."""
+    style = CellStyle("cell")
+    style.fontname, style.valign = REGULAR, "TOP"
+    style.leftPadding = style.rightPadding = 4.0
+    style.topPadding, style.bottomPadding = above, below
+    return style
+
+
+_OPEN, _CLOSE = _padded(2.5, 3.0), _padded(1.0, 1.5)
+
+
+class FlowTable(LibraryTable):
+    """A table whose rows are measured once for a width, however often room is sought for it."""
+
+    _took: tuple[float, tuple[float, float]] | None = None
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        """Return its size."""
+        if self._took and self._took[0] == width:
+            return self._took[1]
+        size = super().wrap(width, height)
+        whole = self._hmax == self._nrows  # type: ignore[attr-defined]  # not in the stubs
+        self._took = (width, size) if whole else None
+        return size
 
 
 def laid(
-    cells: list[list[Any]], columns: list[float], style: Sequence[Any], *, repeated: int = 0
+    cells: list[list[Any]],
+    columns: list[float],
+    style: Sequence[Any],
+    padded: CellStyle = _OPEN,
+    *,
+    repeated: int = 0,
 ) -> FlowTable:
     """Return a table that breaks between rows, and within one that is higher than a page."""
     return FlowTable(
-        cells, columns, style=list(style), repeatRows=repeated, splitByRow=1, splitInRow=1
+        cells,
+        columns,
+        style=list(style),
+        repeatRows=repeated,
+        splitByRow=1,
+        splitInRow=1,
+        cellStyles=[[padded] * len(row) for row in cells],
     )
 
 
@@ -114,10 +138,8 @@ def facts_set(block: KeyValues, width: float) -> list[Flowable]:
     """Return a box of facts as what the library sets."""
     cells = _read_down(block)
     style: list[Any] = [
-        ("VALIGN", (0, 0), (-1, -1), "TOP"),
         ("BOX", (0, 0), (-1, -1), RULE, colors.black),
         ("LINEBELOW", (0, 0), (-1, -2), HAIR, HAIR_GREY),
-        *CELLS,
     ]
     if block.title:
         cells.insert(0, [Text(block.title, HEAD), *[""] * (2 * block.across - 1)])

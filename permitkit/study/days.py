@@ -32,11 +32,13 @@ MONTHS = {"month": 1, "year": MONTHS_A_YEAR}
 WORKING = {"working day", "business day"}
 
 
+@lru_cache(maxsize=1024)
 def told(day: date) -> str:
     """Return a date in print, with its day of the week: `Mon Apr 6, 2026`."""
     return f"{WEEKDAYS[day.weekday()]} {dated(day)}"
 
 
+@lru_cache(maxsize=1024)
 def dated(day: date) -> str:
     """Return a date in print: `Apr 6, 2026`."""
     return f"{month_abbr[day.month]} {day.day}, {day.year}"

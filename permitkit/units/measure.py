@@ -168,6 +168,7 @@ def from_si(value: float | Fraction, kind: Kind, unit: str) -> Measure:
     return Measure(value, kind, unit_named(unit, kind).name)
 
 
+@lru_cache(maxsize=4096)
 def _twelve_digits(value: float) -> Fraction:
     """Return the number that the first twelve digits of another say."""
     digits, _, power = f"{value:.11e}".partition("e")

@@ -48,18 +48,18 @@ def write_pdf(
     """Write a text about a town as a PDF, its standing on every page, and say how long it is."""
     from permitkit.drawing.scale import A4, LETTER
     from permitkit.packet.written import write_whole
-    from permitkit.render.bound import Bound, bound, page_count
-    from permitkit.render.flow import render_flow
-    from permitkit.render.stamp import page_footers
+    from permitkit.render.binding.book import Book
+    from permitkit.render.binding.foot import page_footers
 
     town = sheets[0]
     paper = A4 if town.units == "metric" else LETTER
-    text = render_flow(blocks, paper, f"{town.title} ({town.standing})", title)
-    pages = page_count(text)
     named = f"{town.title}: {title}"
-    made = bound([Bound(text)], page_footers(pages, named), title=named, author="", day=day)
+    book = Book()
+    text = book.text([blocks], paper, f"{town.title} ({town.standing})", title)
+    footers = page_footers(text.pages, named)
+    made = book.bound([text], footers, title=named, author="", day=day)
     write_whole(path, made)
-    typer.echo(f"{path}  {pages} page{'' if pages == 1 else 's'}")
+    typer.echo(f"{path}  {text.pages} page{'' if text.pages == 1 else 's'}")
 
 
 def add_to(app: typer.Typer) -> None:

@@ -119,9 +119,9 @@ def legend_entries(
     """
     used: set[Role | Pattern] = set()
     for mark in flatten(shapes):
-        if isinstance(mark, Hatch):
+        if type(mark) is Hatch:
             used.add(mark.pattern)
-        elif not isinstance(mark, Label):
+        elif type(mark) is not Label:
             used.add(mark.role)
     phrases = {**LEGEND_WORDS, **words}
     return tuple(Entry(key, phrase) for key, phrase in phrases.items() if key in used and phrase)

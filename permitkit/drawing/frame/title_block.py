@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import NamedTuple
 
 from permitkit.drawing.frame.legend import PITCH_MM, hung
@@ -91,6 +92,7 @@ class Titled(NamedTuple):
     spilled: tuple[str, ...]
 
 
+@lru_cache(maxsize=32)
 def titled(box: Box, title: TitleBlock, scale_text: str) -> Titled:
     """Return the title block at the foot of a box.
 

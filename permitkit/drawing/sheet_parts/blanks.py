@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from functools import reduce
+from itertools import pairwise
+from operator import or_
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.occupancy import CELL_MM, TakenPaper
@@ -70,19 +73,26 @@ def _largest(paper: TakenPaper, room: Box) -> Box | None:
     columns = int(room.width / _COARSE_MM)
     wide, tall = (round(least / _COARSE_MM) for least in _LEAST_MM)
     heights = [0] * columns
-    best: tuple[int, Box] | None = None
-    for row in range(int(room.height / _COARSE_MM)):
-        taken = 0
-        for bits in paper.rows[row * _GROUP : (row + 1) * _GROUP]:
-            taken |= bits
-        for column in range(columns):
-            here = taken >> (column * _GROUP) & ((1 << _GROUP) - 1)
-            heights[column] = 0 if here else heights[column] + 1
-        for left, right, height in _rectangles(heights):
-            area = (right - left) * height
-            if right - left >= wide and height >= tall and (best is None or area > best[0]):
-                best = area, _box(room, (left, right), (row + 1 - height, row + 1))
-    return best[1] if best else None
+    area, best = 0, None
+    rows = _coarse(paper, int(room.height / _COARSE_MM))
+    for row, (taken, above) in enumerate(pairwise((*rows, -1)), 1):
+        cells = f"{taken:0{columns}x}"[::-1]
+        heights = [
+            tops + 1 if cell == "0" else 0 for cell, tops in zip(cells, heights, strict=False)
+        ]
+        if above & ~taken == 0 or max(heights) < tall:
+            continue
+        for left, right, height in _rectangles(heights, wide, tall):
+            if (right - left) * height > area:
+                area = (right - left) * height
+                best = _box(room, (left, right), (row - height, row))
+    return best
+
+
+def _coarse(paper: TakenPaper, count: int) -> list[int]:
+    """Return what is taken of the lowest coarse rows; a hexadecimal digit is a coarse cell."""
+    groups = (paper.rows[row * _GROUP : (row + 1) * _GROUP] for row in range(count))
+    return [reduce(or_, bits, 0) for bits in groups]
 
 
 def _box(room: Box, across: tuple[int, int], up: tuple[int, int]) -> Box:
@@ -92,14 +102,15 @@ def _box(room: Box, across: tuple[int, int], up: tuple[int, int]) -> Box:
     return Box(left, bottom, right, top)
 
 
-def _rectangles(heights: Sequence[int]) -> Iterator[tuple[int, int, int]]:
-    """Yield the rectangles that stand under a skyline, as columns from and to, and height."""
+def _rectangles(heights: Sequence[int], wide: int, tall: int) -> Iterator[tuple[int, int, int]]:
+    """Yield the rectangles under a skyline, as columns from and to, and height; no small ones."""
     open_: list[tuple[int, int]] = []
     for column, height in enumerate((*heights, 0)):
         left = column
         while open_ and open_[-1][1] >= height:
-            left, tall = open_.pop()
-            yield left, column, tall
+            left, top = open_.pop()
+            if top >= tall and column - left >= wide:
+                yield left, column, top
         open_.append((left, height))
 
 

@@ -90,11 +90,14 @@ def ladder(
         return None
     steps = list(zip(order, labels, heights, strict=True))
     placed = _hung(steps, edge_mm, span, at_right=at_right)
+    crossed = _crossings(placed)
     for index in (*range(len(steps) - 1), *range(len(steps) - 2, -1, -1)):
+        if not crossed:
+            break
         swapped = [*steps[:index], steps[index + 1], steps[index], *steps[index + 2 :]]
         other = _hung(swapped, edge_mm, span, at_right=at_right)
-        if _crossings(other) < _crossings(placed):
-            steps, placed = swapped, other
+        if (fewer := _crossings(other)) < crossed:
+            steps, placed, crossed = swapped, other, fewer
     return tuple(mark for marks in placed for mark in marks)
 
 

@@ -34,8 +34,8 @@ from permitkit.packet.forms.widgets import (
     turn_of,
     widgets_of,
 )
+from permitkit.render.binding.overlay import form_of, lay_over, shown_size
 from permitkit.render.pdf import POINTS_PER_MM
-from permitkit.render.stamp import form_of, lay_over, shown_size
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -20,7 +20,7 @@ from permitkit.packet.forms.widgets import (
     turn_of,
     widgets_of,
 )
-from permitkit.render.stamp import page_turn, shown_size
+from permitkit.render.binding.overlay import page_turn, shown_size
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence

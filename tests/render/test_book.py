@@ -1,8 +1,9 @@
-"""Every page is numbered n of m, and a draft says so on each."""
+"""Pages bound in the order wanted, each numbered n of m, those from outside and those drawn."""
 
 from __future__ import annotations
 
 import io
+from datetime import date
 from typing import TYPE_CHECKING
 
 import pikepdf
@@ -13,36 +14,61 @@ from pypdf import PdfReader, PdfWriter
 from permitkit.drawing.scale import LETTER
 from permitkit.drawing.shapes import Line, Role
 from permitkit.drawing.sheet import Sheet
+from permitkit.render.binding.book import Book
+from permitkit.render.binding.foot import Footer, page_footers
 from permitkit.render.flow import PageBreak, Paragraph, render_flow
 from permitkit.render.pdf import POINTS_PER_MM, render_sheets
-from permitkit.render.stamp import Footer, page_footers, stamp
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from permitkit.render.binding.book import Piece
+
 TITLE = "Right-of-way permit packet, 14 Tern Lane"
+
+
+SHEET = Sheet(431.8, 279.4, "Site sketch", (Line((20, 20), (400, 250), Role.PIPE),))
 
 
 @pytest.fixture(scope="module")
 def packet() -> bytes:
-    """Return a packet of two text pages and a sheet, with a bookmark."""
+    """Return a packet of two text pages and a sheet."""
     text = render_flow([Paragraph("one"), PageBreak(), Paragraph("two")], LETTER, "h", "t")
-    sheet = Sheet(431.8, 279.4, "Site sketch", (Line((20, 20), (400, 250), Role.PIPE),))
     writer = PdfWriter()
     writer.append(io.BytesIO(text))
-    writer.append(io.BytesIO(render_sheets([sheet])))
-    writer.add_outline_item(title="Site sketch", page_number=2)
+    writer.append(io.BytesIO(render_sheets([SHEET])))
     target = io.BytesIO()
     writer.write(target)
     return target.getvalue()
 
 
-def with_feet(pdf: bytes, footers: Sequence[Footer | str], *, draft: bool = False) -> bytes:
-    writer = PdfWriter(clone_from=PdfReader(io.BytesIO(pdf)))
-    stamp(writer, footers, draft=draft)
-    target = io.BytesIO()
-    writer.write(target)
-    return target.getvalue()
+def bound(
+    book: Book,
+    pieces: Sequence[Piece],
+    footers: Sequence[Footer],
+    marks: Sequence[tuple[str, int]] = (),
+    *,
+    draft: bool = False,
+) -> bytes:
+    day = date(2026, 4, 6)
+    return book.bound(pieces, footers, marks=marks, title="t", author="a", day=day, draft=draft)
+
+
+def with_feet(pdf: bytes, footers: Sequence[Footer], *, draft: bool = False) -> bytes:
+    book = Book()
+    return bound(book, [book.outside(pdf)], footers, draft=draft)
+
+
+def text_piece(book: Book, *words: str) -> Piece:
+    return book.text([[Paragraph(word)] for word in words], LETTER, "head", "title")
+
+
+def marked_pages(pdf: bytes) -> dict[str, int]:
+    reader = PdfReader(io.BytesIO(pdf))
+    return {
+        str(item.title): reader.get_destination_page_number(item) or 0  # type: ignore[union-attr,arg-type]
+        for item in reader.outline
+    }
 
 
 def texts(pdf: bytes) -> list[str]:
@@ -59,12 +85,59 @@ def test_every_page_has_its_title_digest_and_number(packet: bytes) -> None:
         assert "DRAFT" not in text
 
 
-def test_a_plain_text_stands_in_the_middle(packet: bytes) -> None:
-    stamped = with_feet(packet, ["first", "second", "third"])
+def test_pages_stand_in_the_order_wanted_and_the_rest_is_left_out() -> None:
+    book = Book()
+    last, _, first = (text_piece(book, word) for word in ("drawn first", "unwanted", "drawn last"))
+    sheet = book.sheets([SHEET])
 
-    said = texts(stamped)
-    assert all(word in text for word, text in zip(("first", "second", "third"), said, strict=True))
-    assert [text.count("third") for text in said] == [0, 0, 1]
+    made = bound(book, [first, sheet, last], page_footers(3, TITLE), (("Sketch", 1), ("End", 2)))
+
+    said = texts(made)
+    assert [
+        word in text for word, text in zip(("drawn last", "", "drawn first"), said, strict=True)
+    ]
+    assert not any("unwanted" in text for text in said)
+    assert [f"page {number} of 3" in text for number, text in enumerate(said, 1)] == [True] * 3
+    assert marked_pages(made) == {"Sketch": 1, "End": 2}
+    with pikepdf.open(io.BytesIO(made)) as document:
+        assert document.check_pdf_syntax() == []
+
+
+def test_pages_from_outside_stand_where_they_belong_and_their_bookmarks_find_them(
+    packet: bytes,
+) -> None:
+    book = Book()
+    before, inside = text_piece(book, "before"), book.outside(packet)
+    after = text_piece(book, "after")
+    marks = (("Before", 0), ("Inside", 1), ("After", 4))
+
+    made = bound(book, [before, inside, after], page_footers(5, TITLE), marks)
+
+    words = ("before", "one", "two", "", "after")
+    assert all(word in text for word, text in zip(words, texts(made), strict=True))
+    assert marked_pages(made) == dict(marks)
+    sizes = [page.mediabox.width for page in PdfReader(io.BytesIO(made)).pages]
+    assert sizes == pytest.approx([612, 612, 612, 1224, 612])
+
+
+def test_runs_that_share_a_page_are_told_by_the_page_they_begin_on() -> None:
+    book = Book()
+    text_piece(book, "earlier")
+
+    piece = text_piece(book, "short", "words " * 2000, "short again")
+
+    assert piece.first == 1
+    assert piece.starts == (0, 0, piece.pages - 1)
+
+
+def test_books_of_other_words_have_other_names() -> None:
+    def name(word: str) -> object:
+        book = Book()
+        made = bound(book, [text_piece(book, word)], page_footers(1, TITLE))
+        return PdfReader(io.BytesIO(made)).trailer["/ID"]
+
+    assert name("one") == name("one")
+    assert name("one") != name("two")
 
 
 def test_a_draft_says_so_on_every_page_at_the_foot_and_across(packet: bytes) -> None:
@@ -89,11 +162,10 @@ def test_the_mark_of_a_draft_hides_nothing(packet: bytes) -> None:
     assert sum(now < 190 for _, now in dark) > 0.97 * len(dark)
 
 
-def test_bookmarks_sizes_and_words_stay(packet: bytes) -> None:
+def test_sizes_and_words_stay(packet: bytes) -> None:
     stamped = PdfReader(io.BytesIO(with_feet(packet, page_footers(3, TITLE))))
 
     before = PdfReader(io.BytesIO(packet))
-    assert [entry.title for entry in stamped.outline] == ["Site sketch"]  # type: ignore[union-attr]
     assert [page.mediabox for page in stamped.pages] == [page.mediabox for page in before.pages]
     assert "two" in stamped.pages[1].extract_text()
 

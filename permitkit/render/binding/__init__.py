@@ -1,0 +1,1 @@
+"""Pages bound into one PDF: feet and page numbers, bookmarks, pages from outside, files inside."""
