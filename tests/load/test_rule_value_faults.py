@@ -80,10 +80,10 @@ SHORT = [
     ),
     ('outlet.allowed = { stance = 3, cite = "code 1" }', "rule outlet.allowed.stance", "3", ""),
     (
-        'core.curbs = { one_of = ["vertical", "round"], cite = "code 1" }',
+        'core.curbs = { one_of = ["vertical", "half-ruond"], cite = "code 1" }',
         "rule core.curbs.one_of",
-        "'round'",
-        "",
+        "'half-ruond'",
+        "did you mean half-round?",
     ),
     ('core.curbs = { one_of = [], cite = "code 1" }', "rule core.curbs.one_of", "a list of 0", ""),
     (

@@ -60,6 +60,8 @@ STATED = [
     ("copies = 2", "copy", "2 copies x $1.00"),
     ('length_of_opening = "14 ft"', "ft of opening", "14 ft x $1.00"),
     ('area_of_street = "9 sq ft"', "sq yd of street", "1 sq yd x $1.00"),
+    ('other = [{ per = "truck", number = 2 }]', "truck", "2 trucks x $1.00"),
+    ('other = [{ per = "lf of frontage", number = 60 }]', "ft of frontage", "60 ft x $1.00"),
 ]
 
 

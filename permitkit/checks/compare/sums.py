@@ -11,6 +11,7 @@ from permitkit.model.telling.values import cover_limits
 from permitkit.model.values import Cover, Insurance
 from permitkit.model.verdict import Outcome
 from permitkit.model.vocabulary.papers import STANDS_FOR
+from permitkit.model.words import PolicyKind, choices
 from permitkit.study.days import dated
 from permitkit.units import write_money
 
@@ -52,6 +53,9 @@ def covered(rule: InForce, policies: Iterable[Policy]) -> Iterator[Finding]:
     held = longest(policies)
     for cover in value.covers:
         policy = held_for(cover.kind, held)
+        if policy is None and cover.kind not in choices(PolicyKind):
+            yield _which_policy(rule, cover)
+            continue
         yield Finding(
             judged(ok=policy is not None and (cover.by_law or _reaches(policy, cover))),
             cover.kind,
@@ -60,6 +64,18 @@ def covered(rule: InForce, policies: Iterable[Policy]) -> Iterator[Finding]:
             limit=partial(_asked, cover),
             cure=partial(_carry, cover),
         )
+
+
+def _which_policy(rule: InForce, cover: Cover) -> Finding:
+    """Return the question which policy holds a cover that a town has its own name for."""
+    return Finding(
+        Outcome.ASK,
+        cover.kind,
+        rule,
+        limit=partial(_asked, cover),
+        why=f"which policy holds {cover.kind}, and to these limits?",
+        ask_of=rule.ask_of,
+    )
 
 
 def held_for(kind: str, held: Mapping[str, Policy]) -> Policy | None:

@@ -8,7 +8,7 @@ from permitkit.errors import Fault
 from permitkit.load.rule_lint.cases import never_fits, never_reached
 from permitkit.load.rule_lint.layers import on_listed_streets, stricter_parents
 from permitkit.load.rule_lint.money import holes, strange_places, strange_shares, unlisted_permits
-from permitkit.load.rule_lint.words import pipes_not_sold
+from permitkit.load.rule_lint.words import own_words, pipes_not_sold
 from permitkit.model.rules import Stacks
 
 if TYPE_CHECKING:
@@ -54,7 +54,7 @@ def notes(sheet: Sheet, layers: tuple[Sheet, ...] = ()) -> tuple[Fault, ...]:
         *_idle_sources(sheet),
         *stricter_parents(sheet, layers),
         *on_listed_streets(sheet),
-        *_pipes_not_sold(sheet),
+        *_strange_words(sheet),
     )
 
 
@@ -66,10 +66,11 @@ def _editions(sheet: Sheet) -> Iterator[tuple[str, Rule, Edition]]:
             yield f"{sheet.path}: {name}{begun}", rule, edition
 
 
-def _pipes_not_sold(sheet: Sheet) -> Iterator[Fault]:
-    """Yield rules on pipe that no pipe of a job can meet."""
+def _strange_words(sheet: Sheet) -> Iterator[Fault]:
+    """Yield rules on pipe that no pipe of a job can meet, and words of the sheet's own."""
     for where, rule, edition in _editions(sheet):
         yield from pipes_not_sold(where, rule.key, edition)
+        yield from own_words(where, rule.key, edition)
 
 
 def _idle_sources(sheet: Sheet) -> Iterator[Fault]:

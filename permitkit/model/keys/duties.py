@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from permitkit.model.rules import RuleKey, Stacks, Stage, ValueKind
+from permitkit.model.vocabulary.trade import GOVERNS, PARTIES, SECURITIES
 
 __all__ = ["KEYS"]
 
@@ -45,7 +46,9 @@ DOCS_SECURITY = RuleKey(
     "docs.security",
     ValueKind.WORDS,
     "Which kinds of security does the town take?",
-    words=("cash", "surety bond", "letter of credit", "property bond", "certified cheque"),
+    words=tuple(SECURITIES),
+    trade=SECURITIES,
+    own_words=True,
     plain=True,
 )
 DOCS_REGISTRATION = RuleKey(
@@ -65,7 +68,9 @@ DOCS_GOVERNS = RuleKey(
     "docs.governs",
     ValueKind.WORDS,
     "Which governs where text and drawing differ?",
-    words=("the stricter", "the text", "the drawing", "as the town decides"),
+    words=tuple(GOVERNS),
+    trade=GOVERNS,
+    own_words=True,
     plain=True,
 )
 DOCS_VARIANCE = RuleKey(
@@ -78,21 +83,27 @@ OUTLET_WHO_CUTS = RuleKey(
     "outlet.who_cuts",
     ValueKind.WORDS,
     "Who may cut or core the curb?",
-    words=("permit holder", "contractor", "licensed plumber", "owner", "town"),
+    words=tuple(PARTIES),
+    trade=PARTIES,
+    own_words=True,
     plain=True,
 )
 OUTLET_WHO_MAINTAINS = RuleKey(
     "outlet.who_maintains",
     ValueKind.WORDS,
     "Who keeps the pipe and the outlet up once the work is accepted?",
-    words=("owner", "permit holder", "town"),
+    words=tuple(PARTIES),
+    trade=PARTIES,
+    own_words=True,
     plain=True,
 )
 RESTORE_BY = RuleKey(
     "restore.by",
     ValueKind.WORDS,
     "Who restores walk, curb and pavement?",
-    words=("applicant", "town"),
+    words=tuple(PARTIES),
+    trade=PARTIES,
+    own_words=True,
     plain=True,
 )
 PENALTY = RuleKey(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from permitkit.model.rules import Clock, RuleKey, Stacks, Stage, ValueKind
+from permitkit.model.vocabulary.trade import CROSSINGS
 from permitkit.model.words import STATED
 from permitkit.units import Kind
 
@@ -65,7 +66,9 @@ WALK_CROSSING = RuleKey(
     "walk.crossing",
     ValueKind.WORDS,
     "How may the pipe cross the walk?",
-    words=("cut", "bored", "existing sleeve", "none"),
+    words=tuple(CROSSINGS),
+    trade=CROSSINGS,
+    own_words=True,
 )
 WALK_SAW_DEPTH = RuleKey(
     "walk.saw_depth",

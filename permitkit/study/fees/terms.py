@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any
 
 from permitkit.model.facts import FACTS
 from permitkit.model.money import (
-    PER_UNITS,
     Flat,
     Greater,
     Lesser,
@@ -19,6 +18,7 @@ from permitkit.model.money import (
     Table,
     Tiered,
     Unknown,
+    unit_of,
 )
 from permitkit.model.telling import condition_text
 from permitkit.study.fees.amounts import Charge, between, count_text, dollars, left_open, unknown
@@ -179,7 +179,7 @@ def _unknown(term: Unknown, quantities: Quantities, _before: Worked) -> Charge:
     if not term.per:
         return unknown(told)
     counted = quantities.of(term.per)
-    many = "" if counted is None else f"; {count_text(counted, PER_UNITS[term.per])} here"
+    many = "" if counted is None else f"; {count_text(counted, unit_of(term.per))} here"
     return unknown(f"{told}, per {term.per}{many}")
 
 

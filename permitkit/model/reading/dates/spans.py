@@ -19,6 +19,7 @@ __all__ = [
     "PAPERS",
     "SPAN_WORDS",
     "read_age",
+    "read_clock",
     "read_length",
     "read_notice",
     "read_time",
@@ -41,6 +42,26 @@ CLOCKS = (
     "paving",
     "end of use",
 )
+_CALLED = {
+    "application": "filing",
+    "permit": "issue",
+    "issuance": "issue",
+    "permit issuance": "issue",
+    "start of work": "start",
+    "commencement": "start",
+    "completion": "finish",
+    "completion of work": "finish",
+    "written notice": "notice",
+    "notification": "notice",
+    "demand": "request",
+    "excavation": "opening",
+    "pour": "concrete",
+    "placing of concrete": "concrete",
+    "final acceptance": "acceptance",
+    "final approval": "acceptance",
+    "effective date": "enactment",
+    "resurfacing": "paving",
+}
 _UNITS = {
     "hour": "hours",
     "day": "days",
@@ -77,9 +98,16 @@ def read_time(table: Written, key: RuleKey) -> Span | Spans | None:
     return part if part is None or isinstance(part, Span) else Spans((part,))
 
 
+def read_clock(table: Written) -> str:
+    """Return the event a time is counted from: a known one, or one of the sheet's own."""
+    word = table.text("clock")
+    known = _CALLED.get(word.casefold(), word)
+    return next(iter(table.known_or_own((known,), "clock", CLOCKS)), "") if word else ""
+
+
 def _read_several(table: Written, name: str, key: RuleKey, *, first: bool) -> Spans | None:
     """Return the times of which the one that ends first holds, or last."""
-    value, clock = table.take(name), table.word("clock", CLOCKS)
+    value, clock = table.take(name), read_clock(table)
     for word in (word for word in _WAIT_WORDS if table.has(word)):
         table.take(word)
         table.fault(word, f"{word} beside {name}", f"{word} within one of the times")
@@ -105,7 +133,7 @@ def _read_part(table: Written, key: RuleKey) -> Span | YearDay | PaperEnd | None
     stated = [word for word in SPAN_WORDS if table.has(word)]
     if stated == ["span"]:
         return _read_span(table, "span", wait=key.times == "wait")
-    clock = table.word("clock", CLOCKS)
+    clock = read_clock(table)
     if len(stated) != 1:
         for word in stated:
             table.take(word)
@@ -162,7 +190,7 @@ def read_notice(table: Written, name: str) -> Span | None:
 def _read_span(table: Written, name: str, *, wait: bool) -> Span | None:
     """Return a length of time, such as `10 working days`, `48 hours` or `no end`."""
     text = table.text(name)
-    clock = table.word("clock", CLOCKS)
+    clock = read_clock(table)
     span = _length(table, name, text, clock)
     cutoff = _read_hour(table, "cutoff")
     earliest = _read_earliest(table, span, wait=wait) if table.has("earliest") else None
