@@ -118,10 +118,16 @@ SHORT = [
         "",
     ),
     (
-        'dates.review = { span = "10 workdays", cite = "code 1" }',
+        'dates.review = { span = "10 fortnights", cite = "code 1" }',
         "rule dates.review.span",
-        "'10 workdays'",
+        "'10 fortnights'",
         "write it as",
+    ),
+    (
+        'dates.review = { span = "96 business hours", cite = "code 1" }',
+        "rule dates.review.span",
+        "'96 business hours'",
+        "such as 2 working days for 48 such hours",
     ),
     (
         'dates.review = { span = "10 days", clock = "filling", cite = "code 1" }',

@@ -9,9 +9,11 @@ from sheet_text import RULE, faults, sheet
 
 from permitkit.hydraulics.materials import PIPES
 from permitkit.load.rule_lint import notes
+from permitkit.model.facts import FACTS
 from permitkit.model.keys import KEYS
 from permitkit.model.telling import value_text
 from permitkit.model.values import Cover, Insurance, Order, Words
+from permitkit.model.vocabulary.conditions import CALLED
 from permitkit.model.vocabulary.outlets import WAYS, way_fits
 from permitkit.model.vocabulary.papers import document_kind, policy_kind
 from permitkit.model.vocabulary.pipes import PIPE_WORDS, marks, pipe_fits
@@ -58,7 +60,7 @@ def test_a_way_of_the_towns_own_is_held_as_written_and_noted() -> None:
         "the quarry, then swale, then gutter; a reason is due for each passed over"
     )
     assert told.found == "'the quarry', a word of the sheet's own"
-    assert "never what a job proposes" in told.expected
+    assert "the town is asked" in told.expected
 
 
 @pytest.mark.parametrize("way", ["natural ditch", "yard inlet", "swale", "watercourse", "pond"])
@@ -245,3 +247,54 @@ def test_a_time_may_be_counted_from_an_event_of_the_towns_own() -> None:
     assert value_of("dates.restore_by", text.format("completion")) == value_of(
         "dates.restore_by", text.format("finish")
     )
+
+
+# ---- facts by other names
+
+
+@pytest.mark.parametrize(
+    ("asked", "means"),
+    [
+        ("street_class = 'residential'", {"street_class": ("local",)}),
+        (
+            "pavement_surface = ['chip seal', 'slurry seal']",
+            {"pavement_surface": ("surface treated",)},
+        ),
+        ("restored_by = 'city'", {"restored_by": ("town",)}),
+        ("building_use = 'residential'", {"building_use": ("house", "multi-family")}),
+        ("surface = 'tree lawn'", {"surface": ("verge",)}),
+        ("water = 'downspout'", {"water": ("roof",)}),
+        ("curb = 'mountable'", {"curb": ("sloping", "rolled")}),
+    ],
+)
+def test_a_condition_takes_other_names_for_the_words_of_a_job(
+    asked: str, means: dict[str, tuple[str, ...]]
+) -> None:
+    text = f"outlet.allowed = {{ stance = 'allowed', when = {{ {asked} }}"
+    (case,) = sheet(RULE + text + CITED).rules["outlet.allowed"].editions[0].cases
+
+    assert case.when is not None
+    assert case.when.alternatives == (means,)
+
+
+def test_a_table_of_money_takes_other_names_and_days_for_its_rows() -> None:
+    named = "by = 'street_class', rows = { residential = { sum = 5 } }, otherwise = { sum = 9 }"
+    dated = (
+        "by = 'street_paved', rows = { 'before 2016-01-01' = { sum = 0 }, "
+        "'from 2016-01-01' = { sum = 14 } }"
+    )
+
+    told = [
+        value_text(value_of("fees.lines", f"line = [{{ name = 'a', {by} }}]"))
+        for by in (named, dated)
+    ]
+    assert told == [
+        "a: by the class of street: local $5.00, otherwise $9.00",
+        "a: by the day the street was last paved: before 2016-01-01 $0.00, "
+        "on or after 2016-01-01 $14.00",
+    ]
+
+
+def test_every_other_name_of_a_fact_stands_for_words_of_that_fact() -> None:
+    for name, called in CALLED.items():
+        assert {one for words in called.values() for one in words} <= set(FACTS[name].words)

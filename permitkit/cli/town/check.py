@@ -24,7 +24,7 @@ def check(
     ] = None,
 ) -> None:
     """Tell every problem in rule sheets, forms and templates; fit to run before each commit."""
-    from permitkit.load.rule_lint import lint
+    from permitkit.load.rule_lint import lint, notes
 
     faults: list[Fault] = []
     strangers: list[Fault] = []
@@ -44,12 +44,23 @@ def check(
             *strange_sheets(name, layers[0]),
         )
         typer.echo(f"{layers[0].title}: {layers[0].path} ({layers[0].digest[:12]})")
+        for note in notes(layers[0], layers[1:]):
+            typer.echo("\n".join(_told(note)))
     if faults:
         raise InputError((*dict.fromkeys(faults), *strangers))
     if strangers:
         raise UsageError(tuple(strangers))
     typer.echo(f"{len(wanted)} sheet{'' if len(wanted) == 1 else 's'}, nothing wrong")
     raise typer.Exit(int(Exit.READY))
+
+
+def _told(note: Fault) -> Iterator[str]:
+    """Yield the lines of what is worth knowing and no fault."""
+    yield f"note: {note.where}"
+    yield f"  found     {note.found}"
+    yield f"  know      {note.expected.removeprefix('to know ')}"
+    if note.fix:
+        yield f"  fix       {note.fix}"
 
 
 def _beside(layers: Sequence[Sheet]) -> Iterator[Fault]:

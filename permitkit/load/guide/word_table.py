@@ -8,6 +8,7 @@ from permitkit.load.guide.key_table import markdown
 from permitkit.model.keys import KEYS
 from permitkit.model.reading.dates import CLOCKS
 from permitkit.model.rules import ValueKind
+from permitkit.model.vocabulary.conditions import CALLED
 from permitkit.model.vocabulary.inspections import INSPECTIONS
 from permitkit.model.vocabulary.outlets import WAYS
 from permitkit.model.vocabulary.papers import other_names
@@ -27,7 +28,7 @@ _OWN = "; or a word of the town's own"
 
 def word_table() -> str:
     """Return every closed set of words, with where it is used, as a Markdown table."""
-    return markdown(("where", "words"), [*_shared(), *_of_keys()])
+    return markdown(("where", "words"), [*_shared(), *_of_keys(), *_facts()])
 
 
 def _shared() -> Iterator[tuple[str, str]]:
@@ -43,6 +44,16 @@ def _shared() -> Iterator[tuple[str, str]]:
         "`docs.required`; a paper of another name is known by the title of the file attached",
         _with_others(choices(DocumentKind)),
     )
+
+
+def _facts() -> Iterator[tuple[str, str]]:
+    """Yield what a condition may call a fact by, besides the words in the table of facts."""
+    for name, called in CALLED.items():
+        grouped: dict[str, list[str]] = {}
+        for word, names in called.items():
+            if names and names != (word,):
+                grouped.setdefault(", ".join(names), []).append(word)
+        yield f"the fact `{name}` in a condition, also called", _grouped(grouped)
 
 
 def _inspections() -> str:

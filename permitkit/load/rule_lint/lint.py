@@ -7,7 +7,13 @@ from typing import TYPE_CHECKING
 from permitkit.errors import Fault
 from permitkit.load.rule_lint.cases import never_fits, never_reached
 from permitkit.load.rule_lint.layers import on_listed_streets, stricter_parents
-from permitkit.load.rule_lint.money import holes, strange_places, strange_shares, unlisted_permits
+from permitkit.load.rule_lint.money import (
+    foreign_shares,
+    holes,
+    strange_places,
+    strange_shares,
+    unlisted_permits,
+)
 from permitkit.load.rule_lint.words import own_words, pipes_not_sold
 from permitkit.model.rules import Stacks
 
@@ -55,6 +61,7 @@ def notes(sheet: Sheet, layers: tuple[Sheet, ...] = ()) -> tuple[Fault, ...]:
         *stricter_parents(sheet, layers),
         *on_listed_streets(sheet),
         *_strange_words(sheet),
+        *foreign_shares(sheet),
     )
 
 
@@ -85,5 +92,7 @@ def _idle_sources(sheet: Sheet) -> Iterator[Fault]:
     for name in sheet.sources:
         if name not in cited:
             yield Fault(
-                f"{sheet.path}: source.{name}", "a source no case cites", "a rule that cites it"
+                f"{sheet.path}: source.{name}",
+                "a source no case cites",
+                "to know that no rule rests on it",
             )

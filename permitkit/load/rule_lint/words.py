@@ -8,7 +8,7 @@ from permitkit.errors import Fault
 from permitkit.hydraulics.materials import PIPES
 from permitkit.model.money import PER, each_term
 from permitkit.model.reading.dates import CLOCKS
-from permitkit.model.reading.spelling import listed
+from permitkit.model.reading.spelling import nearest
 from permitkit.model.telling import value_text
 from permitkit.model.values import Fees, Insurance, Items, Order, Span, Spans, Words
 from permitkit.model.vocabulary.pipes import PIPE_WORDS, marks, pipe_fits
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 __all__ = ["own_words", "pipes_not_sold"]
 
-_WAY = "it is never what a job proposes, and where it comes first a job says why it will not do"
+_WAY = "a job says why it will not do, or the town is asked whether the job's way is meant"
 _WORD = "where no other word fits, the town is asked whether it is meant"
 _COVER = "the town is asked which policy holds it"
 _UNIT = "a job says how many of them in its [[counts.other]]; else the sum stays open"
@@ -39,7 +39,7 @@ def own_words(where: str, key: RuleKey, edition: Edition) -> Iterator[Fault]:
                     f"{where}: case {n}",
                     f"{word!r}, a word of the sheet's own",
                     f"to know what becomes of it: {taken}",
-                    f"where it means one of these, write that: {listed(known)}",
+                    nearest(word, known),
                 )
 
 

@@ -30,6 +30,7 @@ from permitkit.model.reading.fees import LINE_WORDS
 from permitkit.model.reading.lists import COVER_SUMS, ITEM_WORDS
 from permitkit.model.reading.terms import TERM_WORDS
 from permitkit.model.rules import RuleKey, ValueKind
+from permitkit.model.vocabulary.conditions import CALLED
 from permitkit.units import Kind
 
 __all__ = ["rule_sheet_schema"]
@@ -217,7 +218,7 @@ def _condition(fact: Fact) -> Schema:
     if fact.kind is FactKind.YES_NO:
         return FLAG | told
     if fact.kind in {FactKind.WORD, FactKind.NAME}:
-        return one_or_more(enum(fact.words)) | told
+        return one_or_more(_fact_words(fact)) | told
     if fact.kind is FactKind.SEASON:
         return TEXT | told
     names = (
@@ -227,6 +228,11 @@ def _condition(fact: Fact) -> Schema:
     end = ref(fact.quantity.value) if fact.quantity else kinds[fact.kind]
     aged = {"within": TEXT} if fact.kind is FactKind.DAY else {}
     return closed({**dict.fromkeys(names, end), **aged}) | told
+
+
+def _fact_words(fact: Fact) -> Schema:
+    """Return the words of a fact, with what else it is called by."""
+    return enum(tuple(dict.fromkeys((*fact.words, *CALLED.get(fact.name, ())))))
 
 
 def _term() -> Schema:

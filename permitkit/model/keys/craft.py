@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from permitkit.model.rules import RuleKey, Stacks, ValueKind
+from permitkit.model.rules import RuleKey, Stacks, Stage, ValueKind
 from permitkit.units import Kind
 
 __all__ = ["KEYS"]
@@ -172,6 +172,7 @@ RESTORE_ASPHALT = RuleKey(
     "How wide a strip of asphalt beside the gutter must be renewed?",
     quantity=Kind.LENGTH,
     plain=True,
+    stage=Stage.SIZE,
 )
 RESTORE_PAVEMENT = RuleKey(
     "restore.pavement_extra",
@@ -179,6 +180,7 @@ RESTORE_PAVEMENT = RuleKey(
     "How much thicker than what was there must a pavement patch be?",
     quantity=Kind.LENGTH,
     plain=True,
+    stage=Stage.SIZE,
 )
 RESTORE_METHOD = RuleKey(
     "restore.method",
@@ -186,6 +188,7 @@ RESTORE_METHOD = RuleKey(
     "How must verge, walk, curb and pavement be put back?",
     stacks=Stacks.ALL,
     plain=True,
+    stage=Stage.SIZE,
 )
 GUTTER_SLOPE = RuleKey(
     "gutter.slope",
@@ -199,6 +202,7 @@ WALK_SAW_CUT = RuleKey(
     ValueKind.YES_NO,
     "Must edges be saw cut before breaking out?",
     plain=True,
+    stage=Stage.SIZE,
 )
 WALK_GROOVE = RuleKey(
     "walk.groove",
@@ -220,6 +224,7 @@ RESTORE_ROAD_BASE = RuleKey(
     "How deep must the base under a pavement patch be?",
     quantity=Kind.LENGTH,
     plain=True,
+    stage=Stage.SIZE,
 )
 RESTORE_OVERLAY = RuleKey(
     "restore.overlay_from",
@@ -227,6 +232,7 @@ RESTORE_OVERLAY = RuleKey(
     "Up to what share of the pavement opened is no overlay of the whole asked for?",
     quantity=Kind.RATIO,
     plain=True,
+    stage=Stage.SIZE,
 )
 
 KEYS: tuple[RuleKey, ...] = (

@@ -21,6 +21,7 @@ DOCS_PRIOR_APPROVAL = RuleKey(
     "Which other office must approve first?",
     stacks=Stacks.ALL,
     plain=True,
+    stage=Stage.SIZE,
 )
 DOCS_SKETCH_SHOWS = RuleKey(
     "docs.sketch_shows",
@@ -28,6 +29,7 @@ DOCS_SKETCH_SHOWS = RuleKey(
     "What must the sketch show?",
     stacks=Stacks.ALL,
     plain=True,
+    stage=Stage.SIZE,
 )
 DOCS_APPLICATION_STATES = RuleKey(
     "docs.application_states",
@@ -35,12 +37,14 @@ DOCS_APPLICATION_STATES = RuleKey(
     "What must the application state?",
     stacks=Stacks.ALL,
     plain=True,
+    stage=Stage.SIZE,
 )
 DOCS_COPIES = RuleKey(
     "docs.copies",
     ValueKind.LIMIT,
     "How many copies must go in?",
     plain=True,
+    stage=Stage.SIZE,
 )
 DOCS_SECURITY = RuleKey(
     "docs.security",
@@ -50,12 +54,14 @@ DOCS_SECURITY = RuleKey(
     trade=SECURITIES,
     own_words=True,
     plain=True,
+    stage=Stage.SIZE,
 )
 DOCS_REGISTRATION = RuleKey(
     "docs.registration",
     ValueKind.SENTENCES,
     "Must the firm be registered with the town, and how?",
     plain=True,
+    stage=Stage.SIZE,
 )
 DOCS_AGREEMENT = RuleKey(
     "docs.agreement",
@@ -63,6 +69,7 @@ DOCS_AGREEMENT = RuleKey(
     "What must the owner or the firm agree to in writing (indemnity, upkeep, a recorded paper)?",
     stacks=Stacks.ALL,
     plain=True,
+    stage=Stage.SIZE,
 )
 DOCS_GOVERNS = RuleKey(
     "docs.governs",
@@ -87,6 +94,7 @@ OUTLET_WHO_CUTS = RuleKey(
     trade=PARTIES,
     own_words=True,
     plain=True,
+    stage=Stage.SIZE,
 )
 OUTLET_WHO_MAINTAINS = RuleKey(
     "outlet.who_maintains",

@@ -157,6 +157,7 @@ TRAFFIC_LAYOUTS = RuleKey(
     ValueKind.WORDS,
     "Which traffic layouts suit what is closed here?",
     clock=Clock.WORK,
+    stage=Stage.SIZE,
 )
 TRAFFIC_HOURS = RuleKey(
     "traffic.hours",
@@ -171,12 +172,14 @@ TRAFFIC_TELL = RuleKey(
     "Must neighbors be told before a drive or a bus stop is blocked?",
     clock=Clock.WORK,
     plain=True,
+    stage=Stage.SIZE,
 )
 RESTORE_MATCH = RuleKey(
     "restore.match",
     ValueKind.YES_NO,
     "Must finish, score pattern and material match what was taken out?",
     plain=True,
+    stage=Stage.SIZE,
 )
 RESTORE_STATE = RuleKey(
     "restore.state",
@@ -204,6 +207,7 @@ RESTORE_LIFT = RuleKey(
     "How thick may a lift of backfill be?",
     quantity=Kind.LENGTH,
     plain=True,
+    stage=Stage.SIZE,
 )
 RESTORE_DENSITY = RuleKey(
     "restore.density",
@@ -211,6 +215,7 @@ RESTORE_DENSITY = RuleKey(
     "How dense must backfill be?",
     quantity=Kind.RATIO,
     plain=True,
+    stage=Stage.SIZE,
 )
 RESTORE_TO_FEET = RuleKey(
     "restore.to_feet",

@@ -46,7 +46,9 @@ def misspelt(word: str, known: Iterable[str]) -> str:
 
 
 def _alike(one: str, other: str) -> bool:
-    """Tell whether two names differ by a letter or two in each of their words."""
+    """Tell whether two names differ by a letter or two in each of their words, not by the first."""
+    if [word[0] for word in one.split()] != [word[0] for word in other.split()]:
+        return False
     if SequenceMatcher(None, one, other).ratio() >= _SLIP_IN_ALL:
         return True
     pairs = zip(one.split(), other.split(), strict=False)

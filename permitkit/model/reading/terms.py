@@ -28,6 +28,7 @@ from permitkit.model.money import (
 )
 from permitkit.model.reading.conditions import read_band
 from permitkit.model.reading.spelling import listed, misspelt
+from permitkit.model.vocabulary.conditions import meant
 from permitkit.units import Kind
 
 if TYPE_CHECKING:
@@ -127,6 +128,10 @@ def _per(row: Written) -> Per | None:
     name = _named(row)
     if name in PER_UNITS:
         return unit_of(name)
+    if name[:1].isdigit():
+        expected = "one thing, such as ft of trench"
+        row.fault("per", repr(name), expected, 'first = "500 ft", each = "100 ft" for several')
+        return None
     near = [unit for unit in PER_UNITS if name in unit.split(" of ", 1)]
     slip = misspelt(name, PER_UNITS)
     if near or slip:
@@ -221,7 +226,20 @@ def _check_tiers(row: Written, tiers: list[Tier]) -> None:
 def _read_share(row: Written) -> Share | None:
     """Return a share in percent."""
     percent, of = row.number("percent"), row.text("of", needed=True)
+    of = "cost" if of.casefold() in _COSTS else of
     return None if percent is None else Share(percent, of)
+
+
+_COSTS = (
+    "cost of the work",
+    "cost of work",
+    "cost of construction",
+    "construction cost",
+    "estimated cost",
+    "estimate",
+    "engineer's estimate",
+    "project cost",
+)
 
 
 def _read_terms(row: Written, name: str) -> tuple[Term, ...]:
@@ -250,8 +268,10 @@ def _read_table(row: Written) -> Table | None:
     terms = {name: _closed_term(part) for name in rows.table if (part := rows.table_of(name))}
     if fact.kind in {FactKind.WORD, FactKind.NAME, FactKind.YES_NO}:
         words = fact.words or (("yes", "no") if fact.kind is FactKind.YES_NO else tuple(terms))
-        known = rows.known(terms, "", words)
-        return Table(by, {name: term for name in known if (term := terms[name])}, other, once=once)
+        meaning = {one: name for name in terms for one in meant(by, (name,))}
+        known = rows.known(meaning, "", words)
+        kept = {one: term for one in known if (term := terms[meaning[one]])}
+        return Table(by, kept, other, once=once)
     return Table(by, {}, other, _bands(rows, terms, fact))
 
 

@@ -69,6 +69,7 @@ PARTIES: Mapping[str, tuple[str, ...]] = {
 SECURITIES: Mapping[str, tuple[str, ...]] = {
     "cash": ("cash", "cash deposit"),
     "cash deposit": ("cash", "cash deposit"),
+    "cash bond": ("cash", "cash deposit"),
     "check": ("check", "company check"),
     "company check": ("company check",),
     "personal check": ("personal check",),
@@ -92,7 +93,7 @@ SECURITIES: Mapping[str, tuple[str, ...]] = {
         ),
         ("surety bond",),
     ),
-    "annual bond": ("annual bond",),
+    **dict.fromkeys(("annual bond", "annual surety bond"), ("annual bond", "annual surety bond")),
     "blanket bond": ("blanket bond", "annual bond"),
     "maintenance bond": ("maintenance bond",),
     **dict.fromkeys(
@@ -152,6 +153,8 @@ CROSSINGS: Mapping[str, tuple[str, ...]] = {
             "tunneled",
             "directional drill",
             "directional bore",
+            "directional drilling",
+            "horizontal directional drilling",
             "hand auger",
         ),
         ("bored",),

@@ -60,6 +60,10 @@ _CALLED = {
     "final acceptance": "acceptance",
     "final approval": "acceptance",
     "effective date": "enactment",
+    "adoption": "enactment",
+    "end of operations": "finish",
+    "end of work": "finish",
+    "notice of completion": "acceptance",
     "resurfacing": "paving",
 }
 _UNITS = {
@@ -68,6 +72,9 @@ _UNITS = {
     "calendar day": "days",
     "working day": "working days",
     "business day": "working days",
+    "workday": "working days",
+    "work day": "working days",
+    "weekday": "working days",
     "week": "weeks",
     "month": "months",
     "year": "years",
@@ -206,7 +213,10 @@ def _length(table: Written, name: str, text: str, clock: str = "") -> Span | Non
         return Span(int(match[1]), _UNITS[match[3]], clock, full_days=bool(match[2]))
     if text:
         expected = "a number of hours, days, working days, weeks, months or years, or no end"
-        table.fault(name, repr(text), expected, "write it as 10 working days, 48 hours or 2 years")
+        fix = "write it as 10 working days, 48 hours or 2 years"
+        if re.search(r"(?:business|working|office) hours?$", text.lower()):
+            fix = "write the working days the town means, such as 2 working days for 48 such hours"
+        table.fault(name, repr(text), expected, fix)
     return None
 
 
