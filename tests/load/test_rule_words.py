@@ -290,8 +290,10 @@ def test_a_table_of_money_takes_other_names_and_days_for_its_rows() -> None:
     ]
     assert told == [
         "a: by the class of street: local $5.00, otherwise $9.00",
-        "a: by the day the street was last paved: before 2016-01-01 $0.00, "
-        "on or after 2016-01-01 $14.00",
+        (
+            "a: by the day the street was last paved: before 2016-01-01 $0.00, "
+            "on or after 2016-01-01 $14.00"
+        ),
     ]
 
 
