@@ -40,7 +40,8 @@ def open_sums(rule: InForce, due: MoneyTotal) -> Iterator[Finding]:
     """Yield a question for each line of money that the town has still to set."""
     for row in due.rows:
         if not row.settled:
-            why = f"please set: {row.name}" + (f" ({row.shown})" if row.shown else "")
+            told = row.shown or row.arithmetic.removeprefix("to be set").removeprefix(": ")
+            why = f"please set: {row.name}" + (f" ({told})" if told else "")
             yield Finding(Outcome.ASK, row.name, rule, why=why, ask_of=rule.ask_of)
 
 
@@ -96,6 +97,10 @@ def _paid(rule: InForce, stated: Decimal | None, due: MoneyTotal, *, exact: bool
         return honest(rule, item="")
     if stated is None:
         return passes_over("no sum is stated", rule=rule)
+    if not due.rows:
+        return _none_fits(rule, stated, exact=exact)
+    if not exact and not due.known and not due.total:
+        return passes_over("the town has still to set the sum", rule=rule)
     top = due.total if due.known else due.most
     right = stated >= due.total and (not exact or top is None or stated <= top)
     return Finding(
@@ -105,6 +110,21 @@ def _paid(rule: InForce, stated: Decimal | None, due: MoneyTotal, *, exact: bool
         proposed=partial(write_money, stated),
         limit=partial(_due, due, exact=exact),
         cure=partial(_arithmetic, due),
+    )
+
+
+def _none_fits(rule: InForce, stated: Decimal, *, exact: bool) -> Finding:
+    """Return what is said where the sheet has lines of money, and none of them is for this job."""
+    why = "no line of the sheet is for this job"
+    if not exact or not stated:
+        return passes_over(why, rule=rule)
+    return Finding(
+        Outcome.ASK,
+        "",
+        rule,
+        proposed=partial(write_money, stated),
+        why=f"{why}: is nothing due?",
+        ask_of=rule.ask_of,
     )
 
 

@@ -21,6 +21,7 @@ from permitkit.model.money import (
     unit_of,
 )
 from permitkit.model.telling import condition_text
+from permitkit.model.telling.money import term_text
 from permitkit.study.fees.amounts import Charge, between, count_text, dollars, left_open, unknown
 from permitkit.study.fees.counted import per_unit, stepped, tiered
 from permitkit.study.in_force import UNKNOWN
@@ -68,7 +69,7 @@ def _share(term: Share, quantities: Quantities, before: Worked) -> Charge:
     cost = quantities.cost() if term.of == "cost" else None
     ends = before.get(term.of) if cost is None else (cost, cost)
     if ends is None:
-        return unknown(f"{term.of} not known")
+        return left_open(term_text(term), f"{term.of} not known")
     low, upper = ends
     part = Fraction(term.percent) / 100
     words = f"{term.percent.normalize():f} % of {dollars(low)}"
