@@ -234,6 +234,36 @@ RESTORE_OVERLAY = RuleKey(
     plain=True,
     stage=Stage.SIZE,
 )
+RESTORE_CUTBACK = RuleKey(
+    "restore.cutback",
+    ValueKind.LIMIT,
+    "How far beyond the trench must pavement be cut back on each side before it is patched?",
+    quantity=Kind.LENGTH,
+    plain=True,
+    stage=Stage.SIZE,
+)
+RESTORE_ASPHALT_DEPTH = RuleKey(
+    "restore.asphalt_depth",
+    ValueKind.LIMIT,
+    "How thick must the asphalt of a pavement patch be?",
+    quantity=Kind.LENGTH,
+    plain=True,
+    stage=Stage.SIZE,
+)
+WALK_EXPANSION = RuleKey(
+    "walk.expansion_joints",
+    ValueKind.LIMIT,
+    "How far apart may expansion joints in the walk be?",
+    quantity=Kind.LENGTH,
+    plain=True,
+)
+WALK_ABOVE_CURB = RuleKey(
+    "walk.above_curb",
+    ValueKind.LIMIT,
+    "How high must the walk stand above the top of the curb?",
+    quantity=Kind.LENGTH,
+    plain=True,
+)
 
 KEYS: tuple[RuleKey, ...] = (
     OUTLET_RENEWAL,
@@ -268,4 +298,8 @@ KEYS: tuple[RuleKey, ...] = (
     RESTORE_VERGE_SLOPE,
     RESTORE_ROAD_BASE,
     RESTORE_OVERLAY,
+    RESTORE_CUTBACK,
+    RESTORE_ASPHALT_DEPTH,
+    WALK_EXPANSION,
+    WALK_ABOVE_CURB,
 )

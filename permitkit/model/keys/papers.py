@@ -42,6 +42,12 @@ DOCS_INSURANCE_UNTIL = RuleKey(
     words=("finish", "permit end", "guarantee end"),
     also=ValueKind.SPAN,
 )
+DOCS_CANCELLATION = RuleKey(
+    "docs.cancellation_notice",
+    ValueKind.SPAN,
+    "How long before an insurance or a bond is cancelled must the town be told?",
+    plain=True,
+)
 DOCS_ADDITIONAL_INSURED = RuleKey(
     "docs.additional_insured",
     ValueKind.SENTENCES,
@@ -197,6 +203,7 @@ KEYS: tuple[RuleKey, ...] = (
     DOCS_DETAILS,
     DOCS_INSURANCE,
     DOCS_INSURANCE_UNTIL,
+    DOCS_CANCELLATION,
     DOCS_ADDITIONAL_INSURED,
     DOCS_LICENCE,
     DOCS_WHO_APPLIES,
