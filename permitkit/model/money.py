@@ -228,10 +228,14 @@ class Tiered:
 
 @dataclass(frozen=True, slots=True)
 class Share:
-    """A share in percent of `cost`, of `fees` (the lines before it), or of a named line."""
+    """A share in percent of `cost`, of `fees` (the lines before it), or of a named line.
+
+    With `per`, once for each of a unit that money is counted by.
+    """
 
     percent: Decimal
     of: str
+    per: str = ""
 
 
 @dataclass(frozen=True, slots=True)

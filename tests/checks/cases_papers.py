@@ -326,6 +326,7 @@ DATES = [
     ),
 ]
 
+BY_THE_CLERK = {"name": "deposit", "ask": "clerk"}
 MONEY = [
     case("fee-does-not-add-up", MEETS),
     case("fee-does-not-add-up", FAILS, {"payment.0.amount": 251}),
@@ -346,6 +347,8 @@ MONEY = [
     case("fee-does-not-add-up", FAILS, rules=only_line("sum = 200, to = 249")),
     case("fee-does-not-add-up", MEETS, rules=only_line("most = 250")),
     case("fee-does-not-add-up", FAILS, rules=only_line("most = 249")),
+    case("fee-does-not-add-up", ASK, rules=only_line("sum = 5, when = { begun = true }")),
+    case("deposit-too-small", IDLE, rules=rule("fees.deposit", line=[BY_THE_CLERK])),
     case("security-wrong-kind", IDLE),
     case("security-wrong-kind", MEETS, rules=rule("docs.security", one_of=TAKEN), base=NOTCH),
     case("security-wrong-kind", FAILS, rules=rule("docs.security", one_of=["cash"]), base=NOTCH),

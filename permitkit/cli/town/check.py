@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from textwrap import wrap
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -15,6 +16,9 @@ if TYPE_CHECKING:
     from permitkit.model.rules import Sheet
 
 __all__ = ["add_to"]
+
+WIDTH = 80
+HANG = " " * 12
 
 
 def check(
@@ -57,10 +61,14 @@ def check(
 def _told(note: Fault) -> Iterator[str]:
     """Yield the lines of what is worth knowing and no fault."""
     yield f"note: {note.where}"
-    yield f"  found     {note.found}"
-    yield f"  know      {note.expected.removeprefix('to know ')}"
-    if note.fix:
-        yield f"  fix       {note.fix}"
+    told = (
+        ("found", note.found),
+        ("know", note.expected.removeprefix("to know ")),
+        ("fix", note.fix),
+    )
+    for label, text in told:
+        for n, line in enumerate(wrap(text, WIDTH - len(HANG), break_on_hyphens=False)):
+            yield f"{HANG if n else f'  {label}'.ljust(len(HANG))}{line}"
 
 
 def _beside(layers: Sequence[Sheet]) -> Iterator[Fault]:

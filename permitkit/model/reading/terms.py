@@ -227,7 +227,8 @@ def _read_share(row: Written) -> Share | None:
     """Return a share in percent."""
     percent, of = row.number("percent"), row.text("of", needed=True)
     of = "cost" if of.casefold() in _COSTS else of
-    return None if percent is None else Share(percent, of)
+    per = _named(row) if row.has("per") and _per(row) else ""
+    return None if percent is None else Share(percent, of, per)
 
 
 _COSTS = (

@@ -156,7 +156,7 @@ _TELLERS: dict[type, Callable[[Any], str]] = {
     PerUnit: _per_unit,
     Stepped: _stepped,
     Tiered: _tiered,
-    Share: lambda term: f"{term.percent} % of {term.of}",
+    Share: lambda term: f"{term.percent} % of {term.of}" + (f" per {term.per}" if term.per else ""),
     Greater: _joined("greater", "greatest"),
     Lesser: _joined("lesser", "least"),
     Sum: _joined("sum", "sum"),

@@ -71,8 +71,13 @@ def _share(term: Share, quantities: Quantities, before: Worked) -> Charge:
     if ends is None:
         return left_open(term_text(term), f"{term.of} not known")
     low, upper = ends
-    part = Fraction(term.percent) / 100
-    words = f"{term.percent.normalize():f} % of {dollars(low)}"
+    part, words = Fraction(term.percent) / 100, f"{term.percent.normalize():f} % of {dollars(low)}"
+    if term.per:
+        unit, counted = unit_of(term.per), quantities.of(term.per)
+        if counted is None:
+            missing = unit.thing if unit.kind is not None else unit.nouns
+            return left_open(term_text(term), f"{missing} not known")
+        part, words = part * counted, f"{count_text(counted, unit)} x {words}"
     words += " or more" if isinstance(upper, float) else ""
     most = upper if isinstance(upper, float) else upper * part
     return between(low * part, most, words, ranged=low != upper)
