@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from permitkit.model.keys import KEYS
-from permitkit.model.keys.duties import DOCS_SECURITY
 from permitkit.model.rules import Clock
 from permitkit.model.vocabulary.papers import document_kind
+from permitkit.model.vocabulary.trade import PARTIES, SECURITIES
 from permitkit.study.days import dated
 from permitkit.study.in_force.fits import same_name
 from permitkit.study.in_force.layer import edition_on
@@ -24,6 +24,7 @@ __all__ = [
     "attached",
     "best_licence",
     "called",
+    "keeps",
     "made_out_to",
     "named_in",
     "newer_edition",
@@ -69,7 +70,7 @@ def securities(job: Job) -> list[str]:
     """Return the kinds of security given, in the words a sheet may take: a bond, a payment."""
     bonded = ["surety bond"] if any(policy.kind == "bond" for policy in policies(job)) else []
     paid = [each.how for each in job.payment if each.what in {"deposit", "bond"} and each.how]
-    return [*bonded, *(how for how in dict.fromkeys(paid) if how in DOCS_SECURITY.words)]
+    return [*bonded, *(how for how in dict.fromkeys(paid) if how.casefold() in SECURITIES)]
 
 
 def _taken(licence: Licence, classes: tuple[str, ...]) -> bool:
@@ -80,6 +81,11 @@ def _taken(licence: Licence, classes: tuple[str, ...]) -> bool:
 def named_in(word: str, text: str) -> bool:
     """Tell whether a text holds a word, upper or lower case alike."""
     return word.casefold() in text.casefold()
+
+
+def keeps(word: str, keeper: str) -> bool:
+    """Tell whether a keeper as the job names one is the party a sheet's word stands for."""
+    return any(named_in(party, keeper) for party in (word, *PARTIES.get(word, ())))
 
 
 def papers_of(job: Job, kinds: set[str]) -> list[Attachment]:

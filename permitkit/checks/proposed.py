@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from permitkit.checks.compare import part_measured
 from permitkit.checks.scale import Yardstick
+from permitkit.model.vocabulary.trade import PARTIES
 from permitkit.study.sizes import ground_unit
 from permitkit.units import Kind, from_si, measure, write_measure
 from permitkit.units.table import unit_named
@@ -81,9 +82,8 @@ def holes(study: Study) -> tuple[tuple[CurbStudy, HoleStudy], ...]:
 def cutter(job: Job, rule: InForce) -> str:
     """Return who cuts the curb: as stated, else the permit holder, by the word the rule has."""
     words = rule.words if rule.known else ()
-    return job.cut.curb_by or (
-        "permit holder" if "permit holder" in words else job.papers.applicant
-    )
+    held = any("permit holder" in PARTIES.get(word, ()) for word in words)
+    return job.cut.curb_by or ("permit holder" if held else job.papers.applicant)
 
 
 def notches(study: Study) -> tuple[NotchStudy, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
@@ -27,6 +28,8 @@ __all__ = [
     "Tiered",
     "Unknown",
     "each_term",
+    "spelt",
+    "unit_of",
 ]
 
 
@@ -110,6 +113,60 @@ PER_UNITS: Mapping[str, Per] = {
     **_volume("trench"),
 }
 PER = tuple(PER_UNITS)
+_SPELT = (
+    (r"\b(?:square (?:feet|foot)|sq\.? ?f(?:ee)?t\b\.?|sf\b)", "sq ft"),
+    (r"\b(?:square yards?|sq\.? ?y(?:ar)?ds?\b\.?|sy\b)", "sq yd"),
+    (r"\b(?:cubic (?:feet|foot)|cf\b)", "cu ft"),
+    (r"\b(?:cubic yards?|cy\b)", "cu yd"),
+    (r"\b(?:linea[lr]|lin\.?|running) (?:feet|foot|ft)|\blf\b|\b(?:feet|foot)(?= of\b)", "ft"),
+    (r"(?<= of )(?:the )?(?:concrete )?side ?walk\b", "walk"),
+    (r"(?<=cu ft of |cu yd of )(?:excavation|opening)\b", "trench"),
+    (r"(?<= of )(?:the )?(?:excavation|street cut|cut)\b", "opening"),
+    (r"(?<= of )(?:the )?(?:parkway|tree lawn|terrace|sod)\b", "verge"),
+)
+_SHAPES = {
+    "sq ft": ("area", Kind.AREA),
+    "sq yd": ("area", Kind.AREA),
+    "ft": ("length", Kind.LENGTH),
+    "yd": ("length", Kind.LENGTH),
+    "cu ft": ("volume", Kind.VOLUME),
+    "cu yd": ("volume", Kind.VOLUME),
+}
+
+
+def spelt(per: str) -> str:
+    """Return a unit of money as it is written here, whatever a town's way of writing it.
+
+    Examples
+    --------
+    >>> spelt("square foot of sidewalk"), spelt("lineal foot of trench"), spelt("truck")
+    ('sq ft of walk', 'ft of trench', 'truck')
+    """
+    plain = " ".join(per.split())
+    if plain.casefold() in PER_UNITS:
+        return plain.casefold()
+    for written, here in _SPELT:
+        plain = re.sub(
+            rf"\b(?:{written})" if written[0] != "(" else written, here, plain, flags=re.IGNORECASE
+        )
+    return plain
+
+
+def unit_of(per: str) -> Per:
+    """Return the unit of a name: a known one, or a sheet's own, measured or counted.
+
+    Examples
+    --------
+    >>> unit_of("ft of frontage").thing, unit_of("hour of flagging").nouns
+    ('length of frontage', 'hours of flagging')
+    """
+    known = PER_UNITS.get(per)
+    head, of, rest = per.partition(" of ")
+    if known is not None or head not in _SHAPES or not rest:
+        many = f"{head}{'es' if head.endswith(('s', 'x', 'ch', 'sh')) else 's'}{of}{rest}"
+        return known or Per(per, many=many)
+    shape, kind = _SHAPES[head]
+    return Per(f"{shape} of {rest}", head, kind)
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,10 +228,14 @@ class Tiered:
 
 @dataclass(frozen=True, slots=True)
 class Share:
-    """A share in percent of `cost`, of `fees` (the lines before it), or of a named line."""
+    """A share in percent of `cost`, of `fees` (the lines before it), or of a named line.
+
+    With `per`, once for each of a unit that money is counted by.
+    """
 
     percent: Decimal
     of: str
+    per: str = ""
 
 
 @dataclass(frozen=True, slots=True)

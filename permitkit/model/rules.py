@@ -121,6 +121,8 @@ class RuleKey:
     `times` says what a span is of: a `wait` before something, which may have an earliest day; a
     time in which something is `due`, which a day of the year may end; or a plain `length`.
     `pipes` tells that its words name kinds of pipe.
+    `trade` gives, for each word, those of a job that it stands for, where they may be others.
+    `own_words` tells that a sheet may use words of its own as well, which no job can name.
     """
 
     name: str
@@ -139,6 +141,8 @@ class RuleKey:
     times: str = "length"
     also: ValueKind | None = None
     pipes: bool = False
+    trade: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    own_words: bool = False
 
     def __hash__(self) -> int:
         """Hash by name: a key is declared once."""

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 
     from permitkit.units import Measure
 
-__all__ = ["Counts", "Cut", "Dates", "Restoration", "Traffic", "WayRound"]
+__all__ = ["Counted", "Counts", "Cut", "Dates", "Restoration", "Traffic", "WayRound"]
 
 
 class Cut(Frozen):
@@ -59,6 +59,13 @@ class Cut(Frozen):
     trench_runs: Literal["across the walk", "along the walk", "diagonally"] | None = None
 
 
+class Counted(Frozen):
+    """How many there are of what a town counts its money by in words of its own."""
+
+    per: Name
+    number: Number
+
+
 class Counts(Frozen):
     """What a town counts its money by and no other field of the job tells.
 
@@ -81,11 +88,13 @@ class Counts(Frozen):
     length_of_pavement: Length | None = None
     length_of_opening: Length | None = None
     area_of_street: Area | None = None
+    other: tuple[Counted, ...] = ()
 
     @property
     def given(self) -> Mapping[str, Measure | Decimal]:
         """What is stated, by the plural that money calls it by."""
-        stated = ((name.replace("_", " "), getattr(self, name)) for name in type(self).model_fields)
+        named = (name for name in type(self).model_fields if name != "other")
+        stated = ((name.replace("_", " "), getattr(self, name)) for name in named)
         return {name: value for name, value in stated if value is not None}
 
 

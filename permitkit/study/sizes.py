@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from permitkit.model.money import PER_UNITS
+from permitkit.model.money import PER_UNITS, spelt
 from permitkit.study.curb import at_the_curb
 from permitkit.units import Kind, Measure, from_si
 
@@ -84,7 +84,8 @@ def quantities(job: Job, cut: CutStudy, depth_m: float) -> Mapping[str, Measure 
     """
     stated = {per.nouns if per.kind is None else per.thing: per for per in PER_UNITS.values()}
     given = {stated[name].thing: value for name, value in job.counts.given.items()}
-    return {**_counted(job, cut), **_measured(job, cut, depth_m), **given}
+    own = {spelt(each.per): each.number for each in job.counts.other}
+    return {**_counted(job, cut), **_measured(job, cut, depth_m), **given, **own}
 
 
 def _counted(job: Job, cut: CutStudy) -> Mapping[str, int]:

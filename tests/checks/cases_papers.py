@@ -328,6 +328,7 @@ DATES = [
 
 MONEY_ASKED = "".join(rule(f"fees.{name}", ask="clerk") for name in ("lines", "deposit", "bond"))
 
+BY_THE_CLERK = {"name": "deposit", "ask": "clerk"}
 MONEY = [
     case("fee-does-not-add-up", MEETS),
     case("fee-does-not-add-up", FAILS, {"payment.0.amount": 251}),
@@ -352,6 +353,9 @@ MONEY = [
     case("payment-for-no-line", MEETS, {"payment.0.line": "permit"}, only_line("sum = 250")),
     case("payment-for-no-line", FAILS, {"payment.0.line": "permits"}, only_line("sum = 250")),
     case("payment-for-no-line", ASK, {"payment.0.line": "permit"}, MONEY_ASKED),
+    case("fee-does-not-add-up", IDLE, rules=only_line("sum = 5, when = { begun = true }")),
+    case("sum-not-set", ASK, rules=only_line("sum = 5, when = { begun = true }")),
+    case("deposit-too-small", IDLE, rules=rule("fees.deposit", line=[BY_THE_CLERK])),
     case("security-wrong-kind", IDLE),
     case("security-wrong-kind", MEETS, rules=rule("docs.security", one_of=TAKEN), base=NOTCH),
     case("security-wrong-kind", FAILS, rules=rule("docs.security", one_of=["cash"]), base=NOTCH),

@@ -43,6 +43,22 @@ def test_a_way_of_no_word_in_the_order_is_to_be_chosen_again() -> None:
     assert (verdict.outcome, verdict.cure) == (FAILS, "choose among dry well, then yard")
 
 
+def test_a_way_of_the_towns_own_is_asked_about_and_one_that_no_job_has_fails() -> None:
+    own, known = ["storm sewer", "other, as the division approves"], ["storm sewer", "swale"]
+
+    verdict = fitted(rules=rule("outlet.order", order=own)).worst("better-outlet-not-tried")
+    assert (tried(CLEAN, own, SEWER), tried(CLEAN, known, SEWER)) == ([ASK], [FAILS])
+    assert verdict.why == "is core what the town means by other, as the division approves?"
+
+
+def test_a_way_that_no_job_has_is_passed_over_for_a_reason_like_any_other() -> None:
+    order = ["natural ditch", "the quarry", "gutter"]
+    ditch, quarry = ({"way": way, "because": "there is none"} for way in order[:2])
+
+    assert tried(CLEAN, order, ditch, quarry) == [MEETS]
+    assert tried(CLEAN, order, ditch) == [FAILS]
+
+
 def test_any_other_way_stands_for_what_no_word_before_it_does() -> None:
     order = ["storm sewer", "gutter", "any other way"]
 
@@ -195,3 +211,41 @@ def test_the_day_work_may_start_is_told_by_the_rule_that_sets_it(
 
     found = late.worst("filed-too-late", "start of work")
     assert (found.outcome, found.source, found.cure) == (FAILS, source, cure)
+
+
+# ---- who, which security, which cover
+
+
+@pytest.mark.parametrize(
+    ("slug", "line", "outcome"),
+    [
+        ("curb-cut-by-others", rule("outlet.who_cuts", one_of=["permittee"]), MEETS),
+        ("curb-cut-by-others", rule("outlet.who_cuts", one_of=["bonded contractor"]), MEETS),
+        ("curb-cut-by-others", rule("outlet.who_cuts", one_of=["county"]), FAILS),
+        ("curb-cut-by-others", rule("outlet.who_cuts", one_of=["the harbor master"]), ASK),
+        ("restored-by-others", rule("restore.by", one_of=["permittee"]), MEETS),
+        ("restored-by-others", rule("restore.by", one_of=["contractor"]), MEETS),
+        ("restored-by-others", rule("restore.by", one_of=["owner"]), ASK),
+        ("restored-by-others", rule("restore.by", one_of=["city"]), FAILS),
+        ("upkeep-not-settled", rule("outlet.who_maintains", one_of=["abutting owner"]), MEETS),
+        ("outlet-wrong-for-curb", rule("core.curbs", one_of=["barrier"]), MEETS),
+        ("outlet-wrong-for-curb", rule("core.curbs", one_of=["mountable"]), FAILS),
+        ("outlet-wrong-for-curb", rule("core.curbs", one_of=["Type B-6.12"]), ASK),
+        ("tunnel-barred", rule("walk.crossing", one_of=["open cut"]), MEETS),
+        ("pipe-kind-barred", rule("pipe.kind", one_of=["as the engineer likes"]), ASK),
+    ],
+)
+def test_words_of_the_trade_are_judged_and_a_towns_own_are_asked_about(
+    slug: str, line: str, outcome: Outcome
+) -> None:
+    found = fitted(CLEAN, {"outlet.maintained_by": "the owner"}, line)
+
+    assert found.worst(slug).outcome is outcome
+
+
+def test_a_cover_of_the_towns_own_is_asked_about() -> None:
+    covers = [{"kind": "railroad protective", "each": 2_000_000}]
+
+    verdict = fitted(rules=rule("docs.insurance", covers=covers)).worst("insurance-too-low")
+    assert verdict.outcome is ASK
+    assert verdict.why == "which policy holds railroad protective, and to these limits?"

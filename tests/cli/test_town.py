@@ -25,6 +25,17 @@ def test_a_new_sheet_loads_and_passes_its_check(tmp_path: Path) -> None:
     assert checked.out.endswith("1 sheet, nothing wrong\n")
 
 
+def test_a_check_notes_a_word_of_the_towns_own_and_finds_nothing_wrong(tmp_path: Path) -> None:
+    path = written(tmp_path)
+    order = '\n[rule.outlet.order]\norder = ["the quarry", "gutter"]\ncite = "code 1"\n'
+    path.write_text(FORD + order, encoding="utf-8")
+
+    done = called("town", "check", path)
+    assert (done.code, done.err) == (0, "")
+    assert "outlet.order: case 1\n  found     'the quarry', a word of the sheet's own\n" in done.out
+    assert done.out.endswith("1 sheet, nothing wrong\n")
+
+
 def test_a_new_sheet_never_overwrites_an_old_one(tmp_path: Path) -> None:
     path = written(tmp_path)
 

@@ -248,10 +248,16 @@ def test_a_permit_of_a_layer_below_may_be_named() -> None:
     assert lint(town, (county,)) == ()
 
 
-def test_a_share_of_a_line_nobody_has_is_told() -> None:
-    found = told(fees("percent = 5, of = 'permitt'", key="fees.deposit"))
+def test_a_share_of_a_line_nobody_has_is_told_and_of_the_towns_own_sum_noted() -> None:
+    found = told(fees("percent = 5, of = 'feess'", key="fees.deposit"))
+    (own,) = notes(sheet(fees("percent = 120, of = 'the cost of testing'", key="fees.deposit")))
 
-    assert found == [("fees.deposit: line 'a', of", "'permitt'")]
+    assert found == [("fees.deposit: line 'a', of", "'feess'")]
+    assert (own.found, own.fix) == (
+        "'the cost of testing'",
+        "for the cost of the work, write of = cost",
+    )
+    assert told(fees("percent = 5, of = 'construction cost'")) == []
     assert told(fees("percent = 5, of = 'cost'")) == []
 
 
@@ -325,9 +331,9 @@ def test_conditions_lie_within_one_that_always_fits() -> None:
 
 
 def test_a_share_is_offered_every_line_but_its_own() -> None:
-    two = "line = [{ name = 'a', sum = 1 }, { name = 'b', percent = 5, of = 'building cost' }]"
+    two = "line = [{ name = 'a', sum = 1 }, { name = 'b', percent = 5, of = 'coost' }]"
     (found,) = lint(sheet(f"[rule]\nfees.lines = {{ {two}, cite = 'code 1' }}\n"))
-    (alone,) = lint(sheet(fees("percent = 5, of = 'building cost'")))
+    (alone,) = lint(sheet(fees("percent = 5, of = 'coost'")))
 
     assert found.expected == "cost, fees or another line: a"
     assert alone.expected == "cost, fees"

@@ -11,12 +11,12 @@ MONEY = [
     ('name = "a", sum = 1.005', "line[1].sum", "'1.005'", ""),
     ('name = "a", sum = 5, to = 4', "line[1].to", "4", ""),
     ('name = "a", rate = 5, to = 4, per = "hole"', "line[1].to", "4", ""),
-    ('name = "a", ask = "clerk", per = "walks"', "line[1].per", "'walks'", ""),
-    ('name = "a", rate = 5, per = "walks"', "line[1].per", "'walks'", ""),
+    ('name = "a", ask = "clerk", per = "walk"', "line[1].per", "'walk'", "say of what: "),
+    ('name = "a", rate = 5, per = "walk"', "line[1].per", "'walk'", "say of what: "),
     (
-        'name = "a", rate = 5, per = "sq feet of walk"',
+        'name = "a", rate = 5, per = "sq ft of wlk"',
         "line[1].per",
-        "'sq feet of walk'",
+        "'sq ft of wlk'",
         "did you mean sq ft of walk",
     ),
     ('name = "a", rate = "x", per = "hole"', "line[1].rate", "'x'", ""),
@@ -133,7 +133,12 @@ def test_two_lines_of_one_name_need_conditions() -> None:
             "",
         ),
         ('name = "a", sum = 5, permt = "x"', "line[1].permt", "a field 'permt'", "mean permit"),
-        ('name = "a", rate = 5, per = "fathom"', "line[1].per", "'fathom'", ""),
+        (
+            'name = "a", rate = 5, per = "inspeciton"',
+            "line[1].per",
+            "'inspeciton'",
+            "mean inspection",
+        ),
     ],
 )
 def test_a_field_that_is_refused_is_not_offered(

@@ -99,7 +99,7 @@ def test_every_shipped_sheet_keeps_to_the_schema(place: str) -> None:
         {"edition": [{"key": "core.bit", "case": [{"when": {"crub": "rolled"}}]}]},
         {"edition": [{"key": "core.bit", "case": [{"stance": "barred"}]}]},
         {"edition": [{"key": "core.bit", "case": [{"when": {"lanes": {"over": "2"}}}]}]},
-        {"rule": {"fees": {"lines": {"line": [{"name": "a", "per": "walk"}]}}}},
+        {"rule": {"fees": {"lines": {"line": [{"name": "a", "per": 3}]}}}},
         {"rules": {}},
         {"schema": 2},
     ],

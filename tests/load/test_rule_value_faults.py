@@ -80,10 +80,10 @@ SHORT = [
     ),
     ('outlet.allowed = { stance = 3, cite = "code 1" }', "rule outlet.allowed.stance", "3", ""),
     (
-        'core.curbs = { one_of = ["vertical", "round"], cite = "code 1" }',
+        'core.curbs = { one_of = ["vertical", "half-ruond"], cite = "code 1" }',
         "rule core.curbs.one_of",
-        "'round'",
-        "",
+        "'half-ruond'",
+        "did you mean half-round?",
     ),
     ('core.curbs = { one_of = [], cite = "code 1" }', "rule core.curbs.one_of", "a list of 0", ""),
     (
@@ -118,10 +118,16 @@ SHORT = [
         "",
     ),
     (
-        'dates.review = { span = "10 workdays", cite = "code 1" }',
+        'dates.review = { span = "10 fortnights", cite = "code 1" }',
         "rule dates.review.span",
-        "'10 workdays'",
+        "'10 fortnights'",
         "write it as",
+    ),
+    (
+        'dates.review = { span = "96 business hours", cite = "code 1" }',
+        "rule dates.review.span",
+        "'96 business hours'",
+        "such as 2 working days for 48 such hours",
     ),
     (
         'dates.review = { span = "10 days", clock = "filling", cite = "code 1" }',

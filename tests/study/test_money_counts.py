@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 from demo_jobs import JOBS
-from test_fees import row
+from test_fees import fees, row
 from town import edition, sheet
 
 from permitkit.errors import InputError
@@ -60,6 +60,8 @@ STATED = [
     ("copies = 2", "copy", "2 copies x $1.00"),
     ('length_of_opening = "14 ft"', "ft of opening", "14 ft x $1.00"),
     ('area_of_street = "9 sq ft"', "sq yd of street", "1 sq yd x $1.00"),
+    ('other = [{ per = "truck", number = 2 }]', "truck", "2 trucks x $1.00"),
+    ('other = [{ per = "lf of frontage", number = 60 }]', "ft of frontage", "60 ft x $1.00"),
 ]
 
 
@@ -70,6 +72,16 @@ def test_what_the_job_states_is_counted_as_stated(
     job = made(STREET.replace("[cut]\n", f"[counts]\n{count}\n[cut]\n", 1), tmp_path)
 
     assert charged(job, per).startswith(words)
+
+
+def test_a_share_may_be_charged_for_each_of_what_is_counted() -> None:
+    lines = "{{ name = 'base', sum = 200 }}, {{ name = 'a', percent = 5, of = 'base', per = '{}' }}"
+
+    (_, holes), (_, months) = (
+        fees(lines.format(per), sizes={"holes": 2}).fees.rows for per in ("hole", "month of age")
+    )
+    assert (holes.arithmetic, holes.shown) == ("2 holes x 5 % of $200.00 = $20.00", "$20.00")
+    assert months.arithmetic == "to be set: 5 % of base per month of age; months of age not known"
 
 
 @pytest.mark.parametrize(

@@ -11,6 +11,7 @@ from permitkit.model.telling.values import cover_limits
 from permitkit.model.values import Cover, Insurance
 from permitkit.model.verdict import Outcome
 from permitkit.model.vocabulary.papers import STANDS_FOR
+from permitkit.model.words import PolicyKind, choices
 from permitkit.study.days import dated
 from permitkit.units import write_money
 
@@ -51,7 +52,8 @@ def open_sums(rule: InForce, due: MoneyTotal) -> Iterator[Finding]:
     """Yield a question for each line of money that the town has still to set."""
     for row in due.rows:
         if not row.settled:
-            why = f"please set: {row.name}" + (f" ({row.shown})" if row.shown else "")
+            told = row.shown or row.arithmetic.removeprefix("to be set").removeprefix(": ")
+            why = f"please set: {row.name}" + (f" ({told})" if told else "")
             yield Finding(Outcome.ASK, row.name, rule, why=why, ask_of=rule.ask_of)
 
 
@@ -64,6 +66,9 @@ def covered(rule: InForce, policies: Iterable[Policy]) -> Iterator[Finding]:
     held = longest(policies)
     for cover in value.covers:
         policy = held_for(cover.kind, held)
+        if policy is None and cover.kind not in choices(PolicyKind):
+            yield _which_policy(rule, cover)
+            continue
         yield Finding(
             judged(ok=policy is not None and (cover.by_law or _reaches(policy, cover))),
             cover.kind,
@@ -72,6 +77,18 @@ def covered(rule: InForce, policies: Iterable[Policy]) -> Iterator[Finding]:
             limit=partial(_asked, cover),
             cure=partial(_carry, cover),
         )
+
+
+def _which_policy(rule: InForce, cover: Cover) -> Finding:
+    """Return the question which policy holds a cover that a town has its own name for."""
+    return Finding(
+        Outcome.ASK,
+        cover.kind,
+        rule,
+        limit=partial(_asked, cover),
+        why=f"which policy holds {cover.kind}, and to these limits?",
+        ask_of=rule.ask_of,
+    )
 
 
 def held_for(kind: str, held: Mapping[str, Policy]) -> Policy | None:
@@ -92,6 +109,10 @@ def _paid(rule: InForce, stated: Decimal | None, due: MoneyTotal, *, exact: bool
         return honest(rule, item="")
     if stated is None:
         return passes_over("no sum is stated", rule=rule)
+    if not due.rows:
+        return passes_over("no line of the sheet is for this job", rule=rule)
+    if not due.known and not due.total and (due.most is None or not exact):
+        return passes_over("the town has still to set the sum", rule=rule)
     top = due.total if due.known else due.most
     right = stated >= due.total and (not exact or top is None or stated <= top)
     return Finding(

@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING
 from permitkit.checks.compare.answers import honest, judged, passes_over
 from permitkit.checks.finding import Finding
 from permitkit.checks.scale import told
+from permitkit.model.telling.conditions import any_of
 from permitkit.model.values import Items, Order, Sentences, Stance, Words, YesNo
 from permitkit.model.verdict import Outcome
-from permitkit.model.vocabulary.outlets import same_way, way_fits
+from permitkit.model.vocabulary.outlets import same_way, way_fits, way_of
+from permitkit.model.vocabulary.trade import stands_for
 from permitkit.study.in_force.fits import same_name
 
 if TYPE_CHECKING:
@@ -44,12 +46,13 @@ def one_of(
     item: str = "",
     cure: Lazy = "",
     missing: str = "",
-    fits: Callable[[str, str], bool] = same_name,
+    fits: Callable[[str, str], bool | None] | None = None,
 ) -> Finding:
     """Return whether a word is among those a rule names, upper or lower case alike.
 
     A word the job leaves out fails, unless `missing` says why it may be left out. `fits` tells
-    whether the rule's word stands for what is proposed, as a kind of pipe does for a pipe.
+    whether the rule's word stands for what is proposed, as a kind of pipe does for a pipe. Where
+    only a town can tell what a word of its own stands for, it is asked.
     """
     value = rule.value
     if not isinstance(value, Words):
@@ -57,13 +60,31 @@ def one_of(
     if proposed is None and missing:
         return passes_over(missing, item=item, rule=rule)
     limit = " or ".join(value.words)
+    fit = fits or (partial(stands_for, rule.key) if rule.key.trade else same_name)
+    found = [] if proposed is None else [fit(word, proposed) for word in value.words]
+    if None in found and True not in found:
+        own = [word for word, fits_it in zip(value.words, found, strict=True) if fits_it is None]
+        return _meant(rule, proposed or "", own, item, limit)
     return Finding(
-        judged(ok=proposed is not None and any(fits(word, proposed) for word in value.words)),
+        judged(ok=True in found),
         item,
         rule,
         proposed=proposed or NOT_STATED,
         limit=limit,
         cure=cure or f"choose {limit}",
+    )
+
+
+def _meant(rule: InForce, proposed: str, own: list[str], item: str, limit: str) -> Finding:
+    """Return the question whether what is proposed is what a town means by words of its own."""
+    return Finding(
+        Outcome.ASK,
+        item,
+        rule,
+        proposed=proposed,
+        limit=limit,
+        why=f"is {proposed} what the town means by {any_of(tuple(own))}?",
+        ask_of=rule.ask_of,
     )
 
 
@@ -204,10 +225,9 @@ def in_order(
         yield honest(rule, item=chosen, proposed=chosen)
         return
     limit = ", then ".join(value.steps)
-    fits = [way_fits(step, chosen, yard) for step in value.steps]
+    fits = [way_of(step) is not None and way_fits(step, chosen, yard) for step in value.steps]
     if True not in fits and None not in fits:
-        cure = f"choose among {limit}"
-        yield Finding(Outcome.FAILS, chosen, rule, proposed=chosen, limit=limit, cure=cure)
+        yield _in_no_order(rule, value.steps, chosen, limit)
         return
     taken = fits.index(True) if True in fits else len(fits)
     before = zip(value.steps[:taken], fits[:taken], strict=True) if value.reason_needed else ()
@@ -215,6 +235,15 @@ def in_order(
     yield from (_passed_over(rule, chosen, step, limit, fit) for step, fit in unsaid)
     if not unsaid:
         yield Finding(Outcome.MEETS, chosen, rule, proposed=chosen, limit=limit)
+
+
+def _in_no_order(rule: InForce, steps: tuple[str, ...], chosen: str, limit: str) -> Finding:
+    """Return that no way of an order is the one chosen, unless the town has its own word for it."""
+    own = [step for step in steps if way_of(step) is None]
+    if own:
+        return _meant(rule, chosen, own, chosen, limit)
+    cure = f"choose among {limit}"
+    return Finding(Outcome.FAILS, chosen, rule, proposed=chosen, limit=limit, cure=cure)
 
 
 def _passed_over(

@@ -29,7 +29,7 @@ from permitkit.checks.proposed import (
 from permitkit.checks.registry import check
 from permitkit.model.keys import craft
 from permitkit.model.keys import outlet as keys
-from permitkit.model.vocabulary.outlets import WAYS
+from permitkit.model.vocabulary.outlets import NO_WAY, way_of
 from permitkit.model.words import OutletKind, choices
 
 if TYPE_CHECKING:
@@ -326,7 +326,7 @@ def ways_left(rules: RulesInForce, job: Job) -> str:
         for way in (order.order.steps if order.known else choices(OutletKind))
         if any(
             all(lets(rules.at(keys.OUTLET_ALLOWED, outlet=kind, **water)) for water in waters_in)
-            for kind in WAYS[way].kinds
+            for kind in (way_of(way) or NO_WAY).kinds
         )
     ]
     if not ways:

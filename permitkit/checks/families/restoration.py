@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from permitkit.checks.compare import at_least, at_most, lasts, listed, one_of, present
@@ -9,6 +10,7 @@ from permitkit.checks.proposed import as_written, cuts, features, holes
 from permitkit.checks.registry import check
 from permitkit.model.keys import craft, duties
 from permitkit.model.keys import walk as keys
+from permitkit.model.vocabulary.trade import stands_for
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -110,7 +112,18 @@ def restored_by_others(job: Job, rules: RulesInForce, _: Study) -> Iterator[Find
     Why: where the town restores, its work is charged, and the firm's is taken out again.
     """
     cure = "name who restores in restoration.by, and the fee that goes with it"
-    yield one_of(rules[duties.RESTORE_BY], job.restoration.by, cure=cure)
+    yield one_of(
+        rules[duties.RESTORE_BY], job.restoration.by, fits=partial(_restores, job), cure=cure
+    )
+
+
+def _restores(job: Job, word: str, by: str) -> bool | None:
+    """Return whether a sheet's word stands for who restores, an applicant by what he is as well."""
+    found = stands_for(duties.RESTORE_BY, word, by)
+    if found is False and by == "applicant":
+        named = stands_for(duties.RESTORE_BY, word, job.papers.applicant)
+        return named or (None if "town" not in duties.RESTORE_BY.trade[word] else False)
+    return found
 
 
 @check(

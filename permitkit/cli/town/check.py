@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from textwrap import wrap
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -16,6 +17,9 @@ if TYPE_CHECKING:
 
 __all__ = ["add_to"]
 
+WIDTH = 80
+HANG = " " * 12
+
 
 def check(
     sheets: Annotated[
@@ -24,7 +28,7 @@ def check(
     ] = None,
 ) -> None:
     """Tell every problem in rule sheets, forms and templates; fit to run before each commit."""
-    from permitkit.load.rule_lint import lint
+    from permitkit.load.rule_lint import lint, notes
 
     faults: list[Fault] = []
     strangers: list[Fault] = []
@@ -44,12 +48,27 @@ def check(
             *strange_sheets(name, layers[0]),
         )
         typer.echo(f"{layers[0].title}: {layers[0].path} ({layers[0].digest[:12]})")
+        for note in notes(layers[0], layers[1:]):
+            typer.echo("\n".join(_told(note)))
     if faults:
         raise InputError((*dict.fromkeys(faults), *strangers))
     if strangers:
         raise UsageError(tuple(strangers))
     typer.echo(f"{len(wanted)} sheet{'' if len(wanted) == 1 else 's'}, nothing wrong")
     raise typer.Exit(int(Exit.READY))
+
+
+def _told(note: Fault) -> Iterator[str]:
+    """Yield the lines of what is worth knowing and no fault."""
+    yield f"note: {note.where}"
+    told = (
+        ("found", note.found),
+        ("know", note.expected.removeprefix("to know ")),
+        ("fix", note.fix),
+    )
+    for label, text in told:
+        for n, line in enumerate(wrap(text, WIDTH - len(HANG), break_on_hyphens=False)):
+            yield f"{HANG if n else f'  {label}'.ljust(len(HANG))}{line}"
 
 
 def _beside(layers: Sequence[Sheet]) -> Iterator[Fault]:

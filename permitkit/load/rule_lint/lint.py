@@ -7,8 +7,14 @@ from typing import TYPE_CHECKING
 from permitkit.errors import Fault
 from permitkit.load.rule_lint.cases import clashes, never_fits, never_reached
 from permitkit.load.rule_lint.layers import on_listed_streets, stricter_parents
-from permitkit.load.rule_lint.money import holes, strange_places, strange_shares, unlisted_permits
-from permitkit.load.rule_lint.words import pipes_not_sold
+from permitkit.load.rule_lint.money import (
+    foreign_shares,
+    holes,
+    strange_places,
+    strange_shares,
+    unlisted_permits,
+)
+from permitkit.load.rule_lint.words import own_words, pipes_not_sold
 from permitkit.model.rules import Stacks
 
 if TYPE_CHECKING:
@@ -55,7 +61,8 @@ def notes(sheet: Sheet, layers: tuple[Sheet, ...] = ()) -> tuple[Fault, ...]:
         *_idle_sources(sheet),
         *stricter_parents(sheet, layers),
         *on_listed_streets(sheet),
-        *_pipes_not_sold(sheet),
+        *_strange_words(sheet),
+        *foreign_shares(sheet),
     )
 
 
@@ -67,10 +74,11 @@ def _editions(sheet: Sheet) -> Iterator[tuple[str, Rule, Edition]]:
             yield f"{sheet.path}: {name}{begun}", rule, edition
 
 
-def _pipes_not_sold(sheet: Sheet) -> Iterator[Fault]:
-    """Yield rules on pipe that no pipe of a job can meet."""
+def _strange_words(sheet: Sheet) -> Iterator[Fault]:
+    """Yield rules on pipe that no pipe of a job can meet, and words of the sheet's own."""
     for where, rule, edition in _editions(sheet):
         yield from pipes_not_sold(where, rule.key, edition)
+        yield from own_words(where, rule.key, edition)
 
 
 def _idle_sources(sheet: Sheet) -> Iterator[Fault]:
@@ -85,5 +93,7 @@ def _idle_sources(sheet: Sheet) -> Iterator[Fault]:
     for name in sheet.sources:
         if name not in cited:
             yield Fault(
-                f"{sheet.path}: source.{name}", "a source no case cites", "a rule that cites it"
+                f"{sheet.path}: source.{name}",
+                "a source no case cites",
+                "to know that no rule rests on it",
             )

@@ -11,6 +11,7 @@ from permitkit.errors import Fault
 from permitkit.model.facts import FACTS, FactKind
 from permitkit.model.money import Share, Table, each_term
 from permitkit.model.reading import nearest
+from permitkit.model.reading.spelling import misspelt
 from permitkit.model.telling import threshold_text
 from permitkit.model.values import Fees
 from permitkit.units import Measure
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
     from permitkit.model.money import FeeLine
     from permitkit.model.rules import Edition, Sheet, Threshold
 
-__all__ = ["holes", "strange_places", "strange_shares", "unlisted_permits"]
+__all__ = ["foreign_shares", "holes", "strange_places", "strange_shares", "unlisted_permits"]
 
 
 def _lines(edition: Edition) -> Iterator[FeeLine]:
@@ -118,22 +119,36 @@ def unlisted_permits(where: str, edition: Edition, permits: Collection[str]) -> 
 
 
 def strange_shares(sheet: Sheet) -> Iterator[Fault]:
-    """Yield shares of a line that the sheet does not have."""
-    known = {"cost", "fees"}
+    """Yield shares of a line that the sheet has under a name that is nearly the same."""
+    for place, share, known in _shares_of_none(sheet):
+        slip = misspelt(share.of, known)
+        if slip:
+            yield Fault(place, repr(share.of), f"cost, fees{_lines_among(known)}", slip)
+
+
+def foreign_shares(sheet: Sheet) -> Iterator[Fault]:
+    """Yield shares of what no line of the sheet is, such as an estimate of the town's own."""
+    for place, share, known in _shares_of_none(sheet):
+        if not misspelt(share.of, known):
+            told = f"to know that the sum stays open: no line is so called{_lines_among(known)}"
+            yield Fault(place, repr(share.of), told, "for the cost of the work, write of = cost")
+
+
+def _shares_of_none(sheet: Sheet) -> Iterator[tuple[str, Share, set[str]]]:
+    """Yield each share of something that is no line, with its place and what it may be of."""
     editions = [(rule, edition) for rule in sheet.rules.values() for edition in rule.editions]
-    known |= {line.name for _, edition in editions for line in _lines(edition)}
+    known = {"cost", "fees"} | {line.name for _, edition in editions for line in _lines(edition)}
     for rule, edition in editions:
         for line in _lines(edition):
             for share in each_term(line.term):
                 if isinstance(share, Share) and share.of not in known:
-                    others = sorted(known - {"cost", "fees", line.name})
-                    lines = f" or another line: {', '.join(others)}" if others else ""
-                    yield Fault(
-                        f"{sheet.path}: {rule.key.name}: line {line.name!r}, of",
-                        repr(share.of),
-                        f"cost, fees{lines}",
-                        nearest(share.of, known - {line.name}),
-                    )
+                    place = f"{sheet.path}: {rule.key.name}: line {line.name!r}, of"
+                    yield place, share, known - {line.name}
+
+
+def _lines_among(known: set[str]) -> str:
+    others = sorted(known - {"cost", "fees"})
+    return f" or another line: {', '.join(others)}" if others else ""
 
 
 def strange_places(sheet: Sheet) -> Iterator[Fault]:

@@ -30,11 +30,13 @@ from permitkit.model.reading.fees import LINE_WORDS
 from permitkit.model.reading.lists import COVER_SUMS, ITEM_WORDS
 from permitkit.model.reading.terms import TERM_WORDS
 from permitkit.model.rules import RuleKey, ValueKind
+from permitkit.model.vocabulary.conditions import CALLED
 from permitkit.units import Kind
 
 __all__ = ["rule_sheet_schema"]
 
 _TEXTS = one_or_more(TEXT)
+_CLOCK: Schema = {"anyOf": [enum(CLOCKS), TEXT]}
 
 
 def rule_sheet_schema() -> dict[str, Any]:
@@ -138,12 +140,12 @@ def _field(key: RuleKey, name: str) -> Schema:
         "from": enum(key.origin),
         "yes": FLAG,
         "stance": enum(key.words),
-        "one_of": one_or_more(enum(key.words)),
-        "order": one_or_more(enum(key.words)),
+        "one_of": one_or_more(_words(key)),
+        "order": one_or_more(_words(key)),
         "reason_needed": FLAG,
         "say": _TEXTS,
         "items": {"type": "array", "items": {"anyOf": [TEXT, ref("item")]}},
-        "clock": enum(CLOCKS),
+        "clock": _CLOCK,
         "ends_with": enum(PAPERS),
         "lesser_of": {"type": "array", "items": {"anyOf": [TEXT, ref("time")]}, "minItems": 2},
         "greater_of": {"type": "array", "items": {"anyOf": [TEXT, ref("time")]}, "minItems": 2},
@@ -159,6 +161,12 @@ def _field(key: RuleKey, name: str) -> Schema:
     return special.get(name, TEXT)
 
 
+def _words(key: RuleKey) -> Schema:
+    """Return the words a key takes; they are offered alone where a sheet may use its own."""
+    known = enum(key.words)
+    return {"anyOf": [known, TEXT]} if key.own_words else known
+
+
 def _amount(key: RuleKey) -> Schema:
     """Return a quantity of the key's kind, or a whole number where it counts."""
     if key.kind is ValueKind.LIMIT and key.quantity is None:
@@ -167,7 +175,7 @@ def _amount(key: RuleKey) -> Schema:
 
 
 def _item() -> Schema:
-    return closed({**dict.fromkeys(ITEM_WORDS, TEXT), "clock": enum(CLOCKS)}, ("name",))
+    return closed({**dict.fromkeys(ITEM_WORDS, TEXT), "clock": _CLOCK}, ("name",))
 
 
 def _seasons() -> Schema:
@@ -179,7 +187,7 @@ def _seasons() -> Schema:
 def _time() -> Schema:
     """Return one of several times."""
     texts = dict.fromkeys(("span", "by", "before", "earliest", "cutoff"), TEXT)
-    return closed({**texts, "ends_with": enum(PAPERS), "clock": enum(CLOCKS)})
+    return closed({**texts, "ends_with": enum(PAPERS), "clock": _CLOCK})
 
 
 def _cover() -> Schema:
@@ -210,7 +218,7 @@ def _condition(fact: Fact) -> Schema:
     if fact.kind is FactKind.YES_NO:
         return FLAG | told
     if fact.kind in {FactKind.WORD, FactKind.NAME}:
-        return one_or_more(enum(fact.words)) | told
+        return one_or_more(_fact_words(fact)) | told
     if fact.kind is FactKind.SEASON:
         return TEXT | told
     names = (
@@ -222,6 +230,11 @@ def _condition(fact: Fact) -> Schema:
     return closed({**dict.fromkeys(names, end), **aged}) | told
 
 
+def _fact_words(fact: Fact) -> Schema:
+    """Return the words of a fact, with what else it is called by."""
+    return enum(tuple(dict.fromkeys((*fact.words, *CALLED.get(fact.name, ())))))
+
+
 def _term() -> Schema:
     return closed(_term_fields())
 
@@ -230,7 +243,7 @@ def _term_fields() -> Schema:
     """Return the fields of a sum of money."""
     terms: Schema = {"type": "array", "items": ref("term"), "minItems": 1}
     special: dict[str, Schema] = {
-        "per": enum(PER),
+        "per": {"anyOf": [enum(PER), TEXT]},
         "whole_units": FLAG,
         "whole": FLAG,
         "once": enum(("greatest",)),

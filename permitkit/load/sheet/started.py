@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from permitkit.load.guide.key_table import sample_value
 from permitkit.model.keys.subjects import by_subject
+from permitkit.model.reading.spelling import listed
 from permitkit.model.rules import Sheet, Stage
 
 if TYPE_CHECKING:
@@ -130,7 +131,8 @@ def _choices(key: RuleKey) -> Iterator[str]:
     """Yield the words among which a value is chosen, where there is a choice."""
     for name, words in (("one of", key.words), ("of", key.of), ("from", key.origin)):
         if len(words) > 1:
-            yield f"{name}: {', '.join(words)}"
+            own = name == "one of" and key.own_words
+            yield f"{name}: {listed(words) if own else ', '.join(words)}"
     if key.stage is Stage.SIZE:
         yield "its condition may ask for areas, lengths and counts of the work"
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from permitkit.model.rules import RuleKey, Stacks, ValueKind
+from permitkit.model.rules import RuleKey, Stacks, Stage, ValueKind
 from permitkit.units import Kind
 
 __all__ = ["KEYS"]
@@ -172,6 +172,7 @@ RESTORE_ASPHALT = RuleKey(
     "How wide a strip of asphalt beside the gutter must be renewed?",
     quantity=Kind.LENGTH,
     plain=True,
+    stage=Stage.SIZE,
 )
 RESTORE_PAVEMENT = RuleKey(
     "restore.pavement_extra",
@@ -179,6 +180,7 @@ RESTORE_PAVEMENT = RuleKey(
     "How much thicker than what was there must a pavement patch be?",
     quantity=Kind.LENGTH,
     plain=True,
+    stage=Stage.SIZE,
 )
 RESTORE_METHOD = RuleKey(
     "restore.method",
@@ -186,6 +188,7 @@ RESTORE_METHOD = RuleKey(
     "How must verge, walk, curb and pavement be put back?",
     stacks=Stacks.ALL,
     plain=True,
+    stage=Stage.SIZE,
 )
 GUTTER_SLOPE = RuleKey(
     "gutter.slope",
@@ -199,6 +202,7 @@ WALK_SAW_CUT = RuleKey(
     ValueKind.YES_NO,
     "Must edges be saw cut before breaking out?",
     plain=True,
+    stage=Stage.SIZE,
 )
 WALK_GROOVE = RuleKey(
     "walk.groove",
@@ -220,12 +224,44 @@ RESTORE_ROAD_BASE = RuleKey(
     "How deep must the base under a pavement patch be?",
     quantity=Kind.LENGTH,
     plain=True,
+    stage=Stage.SIZE,
 )
 RESTORE_OVERLAY = RuleKey(
     "restore.overlay_from",
     ValueKind.LIMIT,
     "Up to what share of the pavement opened is no overlay of the whole asked for?",
     quantity=Kind.RATIO,
+    plain=True,
+    stage=Stage.SIZE,
+)
+RESTORE_CUTBACK = RuleKey(
+    "restore.cutback",
+    ValueKind.LIMIT,
+    "How far beyond the trench must pavement be cut back on each side before it is patched?",
+    quantity=Kind.LENGTH,
+    plain=True,
+    stage=Stage.SIZE,
+)
+RESTORE_ASPHALT_DEPTH = RuleKey(
+    "restore.asphalt_depth",
+    ValueKind.LIMIT,
+    "How thick must the asphalt of a pavement patch be?",
+    quantity=Kind.LENGTH,
+    plain=True,
+    stage=Stage.SIZE,
+)
+WALK_EXPANSION = RuleKey(
+    "walk.expansion_joints",
+    ValueKind.LIMIT,
+    "How far apart may expansion joints in the walk be?",
+    quantity=Kind.LENGTH,
+    plain=True,
+)
+WALK_ABOVE_CURB = RuleKey(
+    "walk.above_curb",
+    ValueKind.LIMIT,
+    "How high must the walk stand above the top of the curb?",
+    quantity=Kind.LENGTH,
     plain=True,
 )
 
@@ -262,4 +298,8 @@ KEYS: tuple[RuleKey, ...] = (
     RESTORE_VERGE_SLOPE,
     RESTORE_ROAD_BASE,
     RESTORE_OVERLAY,
+    RESTORE_CUTBACK,
+    RESTORE_ASPHALT_DEPTH,
+    WALK_EXPANSION,
+    WALK_ABOVE_CURB,
 )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from permitkit.model.rules import RuleKey, Stacks, Stage, ValueKind
+from permitkit.model.vocabulary.trade import GOVERNS, PARTIES, SECURITIES
 
 __all__ = ["KEYS"]
 
@@ -20,6 +21,7 @@ DOCS_PRIOR_APPROVAL = RuleKey(
     "Which other office must approve first?",
     stacks=Stacks.ALL,
     plain=True,
+    stage=Stage.SIZE,
 )
 DOCS_SKETCH_SHOWS = RuleKey(
     "docs.sketch_shows",
@@ -27,6 +29,7 @@ DOCS_SKETCH_SHOWS = RuleKey(
     "What must the sketch show?",
     stacks=Stacks.ALL,
     plain=True,
+    stage=Stage.SIZE,
 )
 DOCS_APPLICATION_STATES = RuleKey(
     "docs.application_states",
@@ -34,25 +37,31 @@ DOCS_APPLICATION_STATES = RuleKey(
     "What must the application state?",
     stacks=Stacks.ALL,
     plain=True,
+    stage=Stage.SIZE,
 )
 DOCS_COPIES = RuleKey(
     "docs.copies",
     ValueKind.LIMIT,
     "How many copies must go in?",
     plain=True,
+    stage=Stage.SIZE,
 )
 DOCS_SECURITY = RuleKey(
     "docs.security",
     ValueKind.WORDS,
     "Which kinds of security does the town take?",
-    words=("cash", "surety bond", "letter of credit", "property bond", "certified cheque"),
+    words=tuple(SECURITIES),
+    trade=SECURITIES,
+    own_words=True,
     plain=True,
+    stage=Stage.SIZE,
 )
 DOCS_REGISTRATION = RuleKey(
     "docs.registration",
     ValueKind.SENTENCES,
     "Must the firm be registered with the town, and how?",
     plain=True,
+    stage=Stage.SIZE,
 )
 DOCS_AGREEMENT = RuleKey(
     "docs.agreement",
@@ -60,12 +69,15 @@ DOCS_AGREEMENT = RuleKey(
     "What must the owner or the firm agree to in writing (indemnity, upkeep, a recorded paper)?",
     stacks=Stacks.ALL,
     plain=True,
+    stage=Stage.SIZE,
 )
 DOCS_GOVERNS = RuleKey(
     "docs.governs",
     ValueKind.WORDS,
     "Which governs where text and drawing differ?",
-    words=("the stricter", "the text", "the drawing", "as the town decides"),
+    words=tuple(GOVERNS),
+    trade=GOVERNS,
+    own_words=True,
     plain=True,
 )
 DOCS_VARIANCE = RuleKey(
@@ -78,21 +90,28 @@ OUTLET_WHO_CUTS = RuleKey(
     "outlet.who_cuts",
     ValueKind.WORDS,
     "Who may cut or core the curb?",
-    words=("permit holder", "contractor", "licensed plumber", "owner", "town"),
+    words=tuple(PARTIES),
+    trade=PARTIES,
+    own_words=True,
     plain=True,
+    stage=Stage.SIZE,
 )
 OUTLET_WHO_MAINTAINS = RuleKey(
     "outlet.who_maintains",
     ValueKind.WORDS,
     "Who keeps the pipe and the outlet up once the work is accepted?",
-    words=("owner", "permit holder", "town"),
+    words=tuple(PARTIES),
+    trade=PARTIES,
+    own_words=True,
     plain=True,
 )
 RESTORE_BY = RuleKey(
     "restore.by",
     ValueKind.WORDS,
     "Who restores walk, curb and pavement?",
-    words=("applicant", "town"),
+    words=tuple(PARTIES),
+    trade=PARTIES,
+    own_words=True,
     plain=True,
 )
 PENALTY = RuleKey(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from permitkit.model.rules import RuleKey, Stacks, ValueKind
 from permitkit.model.vocabulary.outlets import WAYS
+from permitkit.model.vocabulary.trade import CURBS
 from permitkit.units import Kind
 
 __all__ = ["KEYS"]
@@ -21,6 +22,7 @@ OUTLET_ORDER = RuleKey(
     "In what order must the ways of letting water go be tried?",
     words=tuple(WAYS),
     plain=True,
+    own_words=True,
 )
 OUTLET_COUNT = RuleKey(
     "outlet.count",
@@ -78,7 +80,9 @@ CORE_CURBS = RuleKey(
     "core.curbs",
     ValueKind.WORDS,
     "Which curb shapes may be cored?",
-    words=("vertical", "sloping", "rolled", "half-round", "granite"),
+    words=tuple(CURBS),
+    trade=CURBS,
+    own_words=True,
     blocking=True,
 )
 CORE_BIT = RuleKey(
@@ -140,7 +144,9 @@ NOTCH_CURBS = RuleKey(
     "notch.curbs",
     ValueKind.WORDS,
     "Which curb shapes may be notched?",
-    words=("vertical", "sloping", "rolled", "half-round", "granite"),
+    words=tuple(CURBS),
+    trade=CURBS,
+    own_words=True,
     blocking=True,
 )
 NOTCH_WIDTH = RuleKey(

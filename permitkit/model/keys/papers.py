@@ -20,17 +20,20 @@ DOCS_PHOTOS = RuleKey(
     "Which photographs must go in?",
     stacks=Stacks.ALL,
     plain=True,
+    stage=Stage.SIZE,
 )
 DOCS_DETAILS = RuleKey(
     "docs.details",
     ValueKind.ITEMS,
     "Which of the town's details govern this work, with number and revision?",
     stacks=Stacks.ALL,
+    stage=Stage.SIZE,
 )
 DOCS_INSURANCE = RuleKey(
     "docs.insurance",
     ValueKind.INSURANCE,
     "What insurance, to what limits, must the firm carry?",
+    stage=Stage.SIZE,
 )
 DOCS_INSURANCE_UNTIL = RuleKey(
     "docs.insurance_until",
@@ -39,27 +42,37 @@ DOCS_INSURANCE_UNTIL = RuleKey(
     words=("finish", "permit end", "guarantee end"),
     also=ValueKind.SPAN,
 )
+DOCS_CANCELLATION = RuleKey(
+    "docs.cancellation_notice",
+    ValueKind.SPAN,
+    "How long before an insurance or a bond is cancelled must the town be told?",
+    plain=True,
+)
 DOCS_ADDITIONAL_INSURED = RuleKey(
     "docs.additional_insured",
     ValueKind.SENTENCES,
     "Must the town be named as additional insured, and in what words?",
     plain=True,
+    stage=Stage.SIZE,
 )
 DOCS_LICENCE = RuleKey(
     "docs.licence",
     ValueKind.WORDS,
     "Which license or registration must the firm hold?",
+    stage=Stage.SIZE,
 )
 DOCS_WHO_APPLIES = RuleKey(
     "docs.who_applies",
     ValueKind.WORDS,
     "Who may apply (owner, contractor, utility, or a trade as the firm's license names it)?",
     plain=True,
+    stage=Stage.SIZE,
 )
 DOCS_CONSENT = RuleKey(
     "docs.consent",
     ValueKind.YES_NO,
     "Must the owner's signed consent go in?",
+    stage=Stage.SIZE,
 )
 DOCS_SAME_NAME = RuleKey(
     "docs.same_name",
@@ -152,6 +165,7 @@ SAY_CONDITIONS = RuleKey(
     "Which conditions must be printed on the application?",
     stacks=Stacks.ALL,
     plain=True,
+    stage=Stage.SIZE,
 )
 SAY_CAUTIONS = RuleKey(
     "say.cautions",
@@ -159,6 +173,7 @@ SAY_CAUTIONS = RuleKey(
     "Which cautions belong on the crew's page and the notes?",
     stacks=Stacks.ALL,
     plain=True,
+    stage=Stage.SIZE,
 )
 PACKET_ORDER = RuleKey(
     "packet.order",
@@ -188,6 +203,7 @@ KEYS: tuple[RuleKey, ...] = (
     DOCS_DETAILS,
     DOCS_INSURANCE,
     DOCS_INSURANCE_UNTIL,
+    DOCS_CANCELLATION,
     DOCS_ADDITIONAL_INSURED,
     DOCS_LICENCE,
     DOCS_WHO_APPLIES,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from permitkit.model.rules import RuleKey, Stacks, ValueKind
+from permitkit.model.rules import RuleKey, Stacks, Stage, ValueKind
 from permitkit.units import Kind
 
 __all__ = ["KEYS"]
@@ -104,6 +104,7 @@ WATER_DECLARATION = RuleKey(
     "What must the applicant declare about the kind of water?",
     stacks=Stacks.ALL,
     plain=True,
+    stage=Stage.SIZE,
 )
 GUTTER_DEPTH = RuleKey(
     "gutter.depth",

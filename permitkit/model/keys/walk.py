@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from permitkit.model.rules import Clock, RuleKey, Stacks, Stage, ValueKind
+from permitkit.model.vocabulary.trade import CROSSINGS
 from permitkit.model.words import STATED
 from permitkit.units import Kind
 
@@ -65,7 +66,9 @@ WALK_CROSSING = RuleKey(
     "walk.crossing",
     ValueKind.WORDS,
     "How may the pipe cross the walk?",
-    words=("cut", "bored", "existing sleeve", "none"),
+    words=tuple(CROSSINGS),
+    trade=CROSSINGS,
+    own_words=True,
 )
 WALK_SAW_DEPTH = RuleKey(
     "walk.saw_depth",
@@ -154,6 +157,7 @@ TRAFFIC_LAYOUTS = RuleKey(
     ValueKind.WORDS,
     "Which traffic layouts suit what is closed here?",
     clock=Clock.WORK,
+    stage=Stage.SIZE,
 )
 TRAFFIC_HOURS = RuleKey(
     "traffic.hours",
@@ -168,12 +172,14 @@ TRAFFIC_TELL = RuleKey(
     "Must neighbors be told before a drive or a bus stop is blocked?",
     clock=Clock.WORK,
     plain=True,
+    stage=Stage.SIZE,
 )
 RESTORE_MATCH = RuleKey(
     "restore.match",
     ValueKind.YES_NO,
     "Must finish, score pattern and material match what was taken out?",
     plain=True,
+    stage=Stage.SIZE,
 )
 RESTORE_STATE = RuleKey(
     "restore.state",
@@ -201,6 +207,7 @@ RESTORE_LIFT = RuleKey(
     "How thick may a lift of backfill be?",
     quantity=Kind.LENGTH,
     plain=True,
+    stage=Stage.SIZE,
 )
 RESTORE_DENSITY = RuleKey(
     "restore.density",
@@ -208,6 +215,7 @@ RESTORE_DENSITY = RuleKey(
     "How dense must backfill be?",
     quantity=Kind.RATIO,
     plain=True,
+    stage=Stage.SIZE,
 )
 RESTORE_TO_FEET = RuleKey(
     "restore.to_feet",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import TYPE_CHECKING
 
 from permitkit.model.facts import FACTS, Fact, FactKind
@@ -9,10 +10,10 @@ from permitkit.model.reading.dates import read_age, read_season
 from permitkit.model.reading.spelling import listed, nearest
 from permitkit.model.reading.written import Written, quoted
 from permitkit.model.rules import Condition, Stage, Threshold, When
+from permitkit.model.vocabulary.conditions import meant
 from permitkit.units import Kind
 
 if TYPE_CHECKING:
-    from datetime import date
     from decimal import Decimal
 
     from permitkit.units import Measure
@@ -65,7 +66,8 @@ def _read_condition(row: Written, fact: Fact) -> Condition | None:
     if fact.kind is FactKind.SEASON:
         return read_season(row, fact.name)
     if fact.kind is FactKind.WORD:
-        return row.known(row.texts(fact.name), fact.name, fact.words) or None
+        words = meant(fact.name, row.texts(fact.name))
+        return row.known(words, fact.name, fact.words) or None
     if fact.kind is FactKind.NAME:
         return row.texts(fact.name) or None
     return _read_threshold(row, fact)
@@ -151,11 +153,34 @@ def read_band(rows: Written, name: str, fact: Fact) -> Threshold | None:
     for word, end in _LOWER:
         if rest.startswith(word):
             ends[end], rest = _plain(rest.removeprefix(word)), ""
+    if fact.kind is FactKind.DAY:
+        ends, rest = _days(name)
     if rest or not ends:
-        rows.fault("", repr(name), "a row such as up to 40, over 40 up to 70, or over 70")
+        days = "before 2020-01-01 or from 2020-01-01"
+        plain = "up to 40, over 40 up to 70, or over 70"
+        rows.fault("", repr(name), f"a row such as {days if fact.kind is FactKind.DAY else plain}")
         return None
     row = Written({fact.name: ends}, f"{rows.where} {name!r}", rows.faults)
     return _read_threshold(row, fact)
+
+
+def _days(name: str) -> tuple[dict[str, object], str]:
+    """Return the ends that a row by a day states, and what is left: `from … before …`."""
+    rest = name.strip()
+    ends: dict[str, object] = {}
+    for word in ("before ", "from "):
+        head, found, tail = rest.rpartition(word)
+        if found:
+            ends[word.strip()], rest = _day(tail.strip()), head.strip()
+    return ends, rest
+
+
+def _day(text: str) -> object:
+    """Return a day where a text is one, the text itself where it is none."""
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        return text
 
 
 def _plain(text: str) -> object:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from permitkit.model.reading.dates import CLOCKS, read_length, read_notice
+from permitkit.model.reading.dates import read_clock, read_length, read_notice
 from permitkit.model.reading.written import Written, quoted
 from permitkit.model.values import Cover, Insurance, Item, Items, Order, Sentences
 from permitkit.model.vocabulary.papers import policy_kind
@@ -45,7 +45,8 @@ def read_sentences(table: Written, _key: RuleKey) -> Sentences:
 def read_order(table: Written, key: RuleKey) -> Order:
     """Return the order of preference, in known words; a step named twice is a fault."""
     steps = table.texts("order")
-    table.known(steps, "order", key.words)
+    known = table.known_or_own if key.own_words else table.known
+    steps = known(steps, "order", key.words)
     if len(set(steps)) < len(steps):
         table.fault("order", quoted(list(steps)), "each step once")
     return Order(steps, reason_needed=table.flag("reason_needed", default=True))
@@ -82,7 +83,7 @@ def _read_item(table: Written, row: object, n: int) -> Item | None:
         revision=written.text("revision"),
         notice=notice,
         note=written.text("note"),
-        clock=timed.clock if timed else written.word("clock", CLOCKS),
+        clock=timed.clock if timed else read_clock(written),
         after=after,
         only_if=written.text("only_if").removeprefix("only if ").removeprefix("if "),
     )
@@ -99,7 +100,7 @@ def _read_cover(row: Written) -> Cover:
     """Return one cover, its limits in money or set by the state's law."""
     kind = policy_kind(row.text("kind", needed=True))
     if kind:
-        row.known((kind,), "kind", choices(PolicyKind))
+        row.known_or_own((kind,), "kind", choices(PolicyKind))
     cover = Cover(
         kind,
         row.money("each"),

@@ -23,9 +23,12 @@ from permitkit.model.money import (
     Tier,
     Tiered,
     Unknown,
+    spelt,
+    unit_of,
 )
 from permitkit.model.reading.conditions import read_band
-from permitkit.model.reading.spelling import listed, nearest
+from permitkit.model.reading.spelling import listed, misspelt
+from permitkit.model.vocabulary.conditions import meant
 from permitkit.units import Kind
 
 if TYPE_CHECKING:
@@ -116,17 +119,33 @@ def _upper(row: Written, rate: Decimal | None) -> Decimal | None:
 def _unknown(row: Written, name: str) -> Unknown:
     """Return a sum, or a rate, that somebody else sets."""
     by = row.text(name, needed=True)
-    per = row.text("per") if row.has("per") and _per(row) else ""
+    per = _named(row) if row.has("per") and _per(row) else ""
     return Unknown(by, per=per) if name == "ask" else Unknown("", by, per)
 
 
 def _per(row: Written) -> Per | None:
     """Return the unit money is counted by."""
-    name = row.text("per", needed=True)
-    if name and name not in PER_UNITS:
-        near = [unit for unit in PER_UNITS if not unit.endswith(f" of {name}")]
-        row.fault("per", repr(name), f"one of {', '.join(PER_UNITS)}", nearest(name, near))
-    return PER_UNITS.get(name)
+    name = _named(row)
+    if name in PER_UNITS:
+        return unit_of(name)
+    if name[:1].isdigit():
+        expected = "one thing, such as ft of trench"
+        row.fault("per", repr(name), expected, 'first = "500 ft", each = "100 ft" for several')
+        return None
+    near = [unit for unit in PER_UNITS if name in unit.split(" of ", 1)]
+    slip = misspelt(name, PER_UNITS)
+    if near or slip:
+        fix = slip or f"say of what: {listed(near)}"
+        row.fault(
+            "per", repr(name), f"one of {', '.join(PER_UNITS)}, or a thing of another name", fix
+        )
+        return None
+    return unit_of(name) if name else None
+
+
+def _named(row: Written) -> str:
+    """Return the name of a unit as it is written here."""
+    return spelt(row.text("per", needed=True))
 
 
 def _amount(row: Written, name: str, per: Per | None) -> Measure | int | None:
@@ -145,7 +164,7 @@ def _read_per_unit(row: Written) -> PerUnit | None:
         row.fault("pad_length", "padded sides", "an area to pad: per = sq ft or sq yd of …")
     term = PerUnit(
         rate if rate is not None else Decimal(0),
-        row.text("per"),
+        _named(row),
         free=_amount(row, "free", per),
         whole_units=row.flag("whole_units"),
         count=row.count("count"),
@@ -169,7 +188,7 @@ def _read_stepped(row: Written) -> Stepped | None:
         return None
     if first is None or each is None or first_sum is None or each_sum is None:
         return None
-    return Stepped(row.text("per"), first, first_sum, each, each_sum)
+    return Stepped(_named(row), first, first_sum, each, each_sum)
 
 
 def _positive(amount: Measure | int) -> bool:
@@ -181,7 +200,7 @@ def _read_tiered(row: Written) -> Tiered | None:
     per = _per(row)
     tiers = [_read_tier(tier, per) for tier in row.tables("tiers")]
     _check_tiers(row, [tier for tier in tiers if tier])
-    term = Tiered(row.text("per"), tuple(t for t in tiers if t), row.flag("whole", default=True))
+    term = Tiered(_named(row), tuple(t for t in tiers if t), row.flag("whole", default=True))
     return term if per is not None and tiers else None
 
 
@@ -207,7 +226,21 @@ def _check_tiers(row: Written, tiers: list[Tier]) -> None:
 def _read_share(row: Written) -> Share | None:
     """Return a share in percent."""
     percent, of = row.number("percent"), row.text("of", needed=True)
-    return None if percent is None else Share(percent, of)
+    of = "cost" if of.casefold() in _COSTS else of
+    per = _named(row) if row.has("per") and _per(row) else ""
+    return None if percent is None else Share(percent, of, per)
+
+
+_COSTS = (
+    "cost of the work",
+    "cost of work",
+    "cost of construction",
+    "construction cost",
+    "estimated cost",
+    "estimate",
+    "engineer's estimate",
+    "project cost",
+)
 
 
 def _read_terms(row: Written, name: str) -> tuple[Term, ...]:
@@ -236,8 +269,10 @@ def _read_table(row: Written) -> Table | None:
     terms = {name: _closed_term(part) for name in rows.table if (part := rows.table_of(name))}
     if fact.kind in {FactKind.WORD, FactKind.NAME, FactKind.YES_NO}:
         words = fact.words or (("yes", "no") if fact.kind is FactKind.YES_NO else tuple(terms))
-        known = rows.known(terms, "", words)
-        return Table(by, {name: term for name in known if (term := terms[name])}, other, once=once)
+        meaning = {one: name for name in terms for one in meant(by, (name,))}
+        known = rows.known(meaning, "", words)
+        kept = {one: term for one in known if (term := terms[meaning[one]])}
+        return Table(by, kept, other, once=once)
     return Table(by, {}, other, _bands(rows, terms, fact))
 
 

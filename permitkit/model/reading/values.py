@@ -8,7 +8,7 @@ from permitkit.model.reading.amounts import read_limit, read_rain
 from permitkit.model.reading.dates import SPAN_WORDS, read_hours, read_seasons, read_time
 from permitkit.model.reading.fees import read_fees
 from permitkit.model.reading.lists import read_insurance, read_items, read_order, read_sentences
-from permitkit.model.reading.spelling import listed, nearest
+from permitkit.model.reading.spelling import listed
 from permitkit.model.rules import ValueKind
 from permitkit.model.values import Ask, ByReference, NoRule, Stance, Words, YesNo
 from permitkit.model.vocabulary.pipes import PIPE_WORDS, marks
@@ -107,11 +107,25 @@ def _read_stance(table: Written, key: RuleKey) -> Stance | None:
 
 def _read_words(table: Written, key: RuleKey) -> Words | None:
     words = table.texts("one_of")
-    for word in words if key.pipes else ():
-        if not marks(word):
-            expected = f"a kind of pipe, such as {', '.join(PIPE_WORDS)}"
-            table.fault("one_of", repr(word), expected, nearest(word, PIPE_WORDS))
-    return Words(table.known(words, "one_of", key.words) if key.words else words)
+    if key.pipes:
+        _tell_joined(table, words)
+        return Words(
+            tuple(
+                word
+                for word in words
+                if marks(word) or table.known_or_own((word,), "one_of", PIPE_WORDS)
+            )
+        )
+    known = table.known_or_own if key.own_words else table.known
+    return Words(known(words, "one_of", key.words) if key.words else words)
+
+
+def _tell_joined(table: Written, words: tuple[str, ...]) -> None:
+    """Note two kinds of pipe written as one."""
+    for word in words:
+        parts = word.split(" or ")
+        if len(parts) > 1 and not marks(word) and all(marks(part) for part in parts):
+            table.fault("one_of", repr(word), "each kind for itself", f"write {listed(parts)}")
 
 
 _KIND_NOUNS = {

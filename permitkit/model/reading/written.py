@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from permitkit.errors import Fault
-from permitkit.model.reading.spelling import listed, nearest
+from permitkit.model.reading.spelling import listed, misspelt, nearest
 from permitkit.units import Kind, Measure, UnitError, read_measure, read_money
 
 if TYPE_CHECKING:
@@ -103,6 +103,22 @@ class Written:
                 good.append(word)
             else:
                 self.fault(name, repr(word), f"one of {listed(allowed)}", nearest(word, allowed))
+        return tuple(good)
+
+    def known_or_own(
+        self, words: Iterable[str], name: str, known: Iterable[str]
+    ) -> tuple[str, ...]:
+        """Return the words, known ones or the author's own; note those that look misspelt."""
+        allowed = tuple(known)
+        good = []
+        for word in words:
+            same = next((one for one in allowed if one.casefold() == word.casefold()), "")
+            slip = "" if same else misspelt(word, allowed)
+            if slip:
+                expected = f"one of {listed(allowed)}, or other words that are not so like them"
+                self.fault(name, repr(word), expected, slip)
+            else:
+                good.append(same or word)
         return tuple(good)
 
     def texts(self, name: str, *, some: bool = True) -> tuple[str, ...]:

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, Any
 
 from permitkit.model.facts import FACTS, FactKind
 from permitkit.model.money import (
-    PER_UNITS,
     Flat,
     Greater,
     Lesser,
@@ -18,6 +17,7 @@ from permitkit.model.money import (
     Table,
     Tiered,
     Unknown,
+    unit_of,
 )
 from permitkit.model.telling.conditions import condition_text, threshold_text, when_text
 from permitkit.units import Measure, write_money
@@ -79,7 +79,7 @@ def _amount(amount: Measure | int, per: str) -> str:
     """Return a quantity: `5 ft`, or a count of what is counted."""
     if isinstance(amount, Measure):
         return amount.shown()
-    return f"{amount} {PER_UNITS[per].noun if amount == 1 else PER_UNITS[per].nouns}"
+    return f"{amount} {unit_of(per).noun if amount == 1 else unit_of(per).nouns}"
 
 
 def _flat(term: Flat) -> str:
@@ -101,7 +101,7 @@ def _per_unit(term: PerUnit) -> str:
 
 def _stepped(term: Stepped) -> str:
     first, each = _amount(term.first, term.per), _amount(term.each, term.per)
-    thing = f" ({PER_UNITS[term.per].thing})" if isinstance(term.first, Measure) else ""
+    thing = f" ({unit_of(term.per).thing})" if isinstance(term.first, Measure) else ""
     return (
         f"{write_money(term.first_sum)} for the first {first}{thing}, "
         f"then {write_money(term.each_sum)} per {each} or part of it"
@@ -156,7 +156,7 @@ _TELLERS: dict[type, Callable[[Any], str]] = {
     PerUnit: _per_unit,
     Stepped: _stepped,
     Tiered: _tiered,
-    Share: lambda term: f"{term.percent} % of {term.of}",
+    Share: lambda term: f"{term.percent} % of {term.of}" + (f" per {term.per}" if term.per else ""),
     Greater: _joined("greater", "greatest"),
     Lesser: _joined("lesser", "least"),
     Sum: _joined("sum", "sum"),

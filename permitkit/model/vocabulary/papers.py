@@ -16,7 +16,13 @@ _POLICIES = {
         "liability",
     ),
     "automobile": ("auto", "auto liability", "automobile liability", "motor vehicle liability"),
-    "employers liability": ("employer liability",),
+    "employers liability": (
+        "employer liability",
+        "employers liability, accident",
+        "employers liability, disease",
+        "employers liability by accident",
+        "employers liability by disease",
+    ),
     "workers compensation": ("worker compensation", "workmens compensation", "workers comp"),
     "owners and contractors protective": (
         "owners protective",

@@ -96,8 +96,10 @@ def marks(words: str) -> frozenset[str]:
 
 
 @lru_cache(maxsize=2048)
-def pipe_fits(words: str, pipe: str) -> bool:
+def pipe_fits(words: str, pipe: str) -> bool | None:
     """Return whether a pipe, by its full name, is of the kind that words name.
+
+    Nothing where a word among them is not known, and only the town can tell.
 
     Examples
     --------
@@ -106,4 +108,4 @@ def pipe_fits(words: str, pipe: str) -> bool:
     """
     asked, own = marks(words), marks(pipe)
     has = own.union(*(_IMPLIED.get(mark, ()) for mark in own))
-    return bool(asked) and asked <= has
+    return asked <= has if asked else None

@@ -8,7 +8,7 @@ from fractions import Fraction
 from math import ceil, inf
 from typing import TYPE_CHECKING
 
-from permitkit.model.money import PER_UNITS
+from permitkit.model.money import PER_UNITS, unit_of
 from permitkit.study.in_force import UNKNOWN
 from permitkit.units import Measure, same, write_money
 
@@ -137,7 +137,7 @@ class Quantities:
 
     def of(self, per: str) -> Fraction | None:
         """Return how many of a unit there are, exact; nothing where that is not known."""
-        unit = PER_UNITS[per]
+        unit = unit_of(per)
         found = self._named(per)
         if found is None:
             return None
@@ -147,7 +147,7 @@ class Quantities:
 
     def _named(self, per: str) -> Measure | int | Decimal | None:
         """Return a quantity under the unit's own name, another of the same thing, or as a fact."""
-        unit = PER_UNITS[per]
+        unit = unit_of(per)
         kin = [name for name, other in PER_UNITS.items() if other.thing == unit.thing]
         for name in (per, unit.thing, *kin):
             if name in self._given:

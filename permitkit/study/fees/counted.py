@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from permitkit.model.money import PER_UNITS, Per
+from permitkit.model.money import Per, unit_of
 from permitkit.model.telling.money import rate_text, term_text
 from permitkit.study.fees.amounts import Charge, count_text, dollars, left_open, steps
 from permitkit.units import Measure
@@ -22,7 +22,7 @@ __all__ = ["per_unit", "stepped", "tiered"]
 
 def per_unit(term: PerUnit, quantities: Quantities) -> Charge:
     """Return a rate times what is counted, after what is free, padded or rounded up."""
-    per = PER_UNITS[term.per]
+    per = unit_of(term.per)
     counted, words = _counted(term, quantities)
     if counted is None:
         return _uncounted(term, per)
@@ -52,7 +52,7 @@ def _uncounted(term: PerUnit, per: Per) -> Charge:
 
 def _left_open(term: PerUnit | Stepped | Tiered) -> Charge:
     """Return a term whose quantity is not known."""
-    return left_open(term_text(term), f"{_wanted(PER_UNITS[term.per])} not known")
+    return left_open(term_text(term), f"{_wanted(unit_of(term.per))} not known")
 
 
 def _wanted(per: Per) -> str:
@@ -61,7 +61,7 @@ def _wanted(per: Per) -> str:
 
 def _counted(term: PerUnit, quantities: Quantities) -> tuple[Fraction | None, str]:
     """Return how many units there are, with the words for it."""
-    per = PER_UNITS[term.per]
+    per = unit_of(term.per)
     if term.pad_length is not None or term.pad_width is not None:
         return _padded(term, quantities)
     counted = Fraction(term.count) if term.count is not None else quantities.of(term.per)
@@ -70,7 +70,7 @@ def _counted(term: PerUnit, quantities: Quantities) -> tuple[Fraction | None, st
 
 def _padded(term: PerUnit, quantities: Quantities) -> tuple[Fraction | None, str]:
     """Return an area whose sides are widened first."""
-    per = PER_UNITS[term.per]
+    per = unit_of(term.per)
     of = per.thing.removeprefix("area of ")
     unit = Per("", per.unit.removeprefix("sq "))
     area, bare, words = Fraction(1), Fraction(1), []
@@ -95,7 +95,7 @@ def _in_units(amount: Measure | int, per: Per) -> Fraction:
 
 def stepped(term: Stepped, quantities: Quantities) -> Charge:
     """Return a first sum, then a sum for each further step or part of one."""
-    per = PER_UNITS[term.per]
+    per = unit_of(term.per)
     counted = quantities.of(term.per)
     if counted is None:
         return _left_open(term)
@@ -113,7 +113,7 @@ def stepped(term: Stepped, quantities: Quantities) -> Charge:
 
 def tiered(term: Tiered, quantities: Quantities) -> Charge:
     """Return the sum of the tier reached: all at its rate, or each part at its own."""
-    per = PER_UNITS[term.per]
+    per = unit_of(term.per)
     counted = quantities.of(term.per)
     if counted is None:
         return _left_open(term)

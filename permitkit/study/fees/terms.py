@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any
 
 from permitkit.model.facts import FACTS
 from permitkit.model.money import (
-    PER_UNITS,
     Flat,
     Greater,
     Lesser,
@@ -19,8 +18,10 @@ from permitkit.model.money import (
     Table,
     Tiered,
     Unknown,
+    unit_of,
 )
 from permitkit.model.telling import condition_text
+from permitkit.model.telling.money import term_text
 from permitkit.study.fees.amounts import Charge, between, count_text, dollars, left_open, unknown
 from permitkit.study.fees.counted import per_unit, stepped, tiered
 from permitkit.study.in_force import UNKNOWN
@@ -68,10 +69,15 @@ def _share(term: Share, quantities: Quantities, before: Worked) -> Charge:
     cost = quantities.cost() if term.of == "cost" else None
     ends = before.get(term.of) if cost is None else (cost, cost)
     if ends is None:
-        return unknown(f"{term.of} not known")
+        return left_open(term_text(term), f"{term.of} not known")
     low, upper = ends
-    part = Fraction(term.percent) / 100
-    words = f"{term.percent.normalize():f} % of {dollars(low)}"
+    part, words = Fraction(term.percent) / 100, f"{term.percent.normalize():f} % of {dollars(low)}"
+    if term.per:
+        unit, counted = unit_of(term.per), quantities.of(term.per)
+        if counted is None:
+            missing = unit.thing if unit.kind is not None else unit.nouns
+            return left_open(term_text(term), f"{missing} not known")
+        part, words = part * counted, f"{count_text(counted, unit)} x {words}"
     words += " or more" if isinstance(upper, float) else ""
     most = upper if isinstance(upper, float) else upper * part
     return between(low * part, most, words, ranged=low != upper)
@@ -179,7 +185,7 @@ def _unknown(term: Unknown, quantities: Quantities, _before: Worked) -> Charge:
     if not term.per:
         return unknown(told)
     counted = quantities.of(term.per)
-    many = "" if counted is None else f"; {count_text(counted, PER_UNITS[term.per])} here"
+    many = "" if counted is None else f"; {count_text(counted, unit_of(term.per))} here"
     return unknown(f"{told}, per {term.per}{many}")
 
 

@@ -9,7 +9,7 @@ from permitkit.errors import InputError
 from permitkit.model.drain import OUTLET
 from permitkit.model.keys.outlet import OUTLET_ALLOWED, OUTLET_ORDER
 from permitkit.model.values import Order
-from permitkit.model.vocabulary.outlets import WAYS
+from permitkit.model.vocabulary.outlets import way_of
 from permitkit.study.in_force import rules_in_force
 from permitkit.study.results import WATERS
 from permitkit.study.water.water import study_water
@@ -93,7 +93,8 @@ def _kinds(job: Job, rules: RulesInForce) -> Iterator[str]:
     """Yield the kinds of outlet that are compared: the usual, the town's own, and the job's."""
     order = rules[OUTLET_ORDER].value
     steps = order.steps if isinstance(order, Order) else ()
-    plain = [WAYS[step].kinds[0] for step in steps if len(WAYS[step].kinds) == 1]
+    ways = [way for step in steps if (way := way_of(step))]
+    plain = [way.kinds[0] for way in ways if len(way.kinds) == 1]
     yield from dict.fromkeys((*ALWAYS, *(kind for kind in plain if kind in NAMES), job.outlet.kind))
 
 

@@ -18,8 +18,8 @@ from permitkit.checks.papers import (
     attached,
     best_licence,
     called,
+    keeps,
     made_out_to,
-    named_in,
     newer_edition,
     papers_of,
     policies,
@@ -306,7 +306,7 @@ def upkeep_not_settled(job: Job, rules: RulesInForce, _: Study) -> Iterator[Find
         rules[duties.OUTLET_WHO_MAINTAINS],
         job.outlet.maintained_by,
         item="kept up by",
-        fits=named_in,
+        fits=keeps,
         cure="name the keeper as outlet.maintained_by",
     )
 

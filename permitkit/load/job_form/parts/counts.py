@@ -126,6 +126,25 @@ _COUNTS = (
         "the area of pavement cut",
         aside=EVERY,
     ),
+    Question(
+        "counts.other",
+        "What the town counts by in words of its own; one table for each.",
+        "",
+        _UNKNOWN,
+        aside=EVERY,
+    ),
+    Question(
+        "counts.other.per",
+        "The word after `per`, as its sheet has it.",
+        '"truck"',
+        aside=EVERY,
+    ),
+    Question(
+        "counts.other.number",
+        "How many of them.",
+        "2",
+        aside=EVERY,
+    ),
 )
 
 PARTS = (Part("what money is counted by", _COUNTS),)

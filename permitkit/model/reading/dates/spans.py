@@ -19,6 +19,7 @@ __all__ = [
     "PAPERS",
     "SPAN_WORDS",
     "read_age",
+    "read_clock",
     "read_length",
     "read_notice",
     "read_time",
@@ -41,12 +42,39 @@ CLOCKS = (
     "paving",
     "end of use",
 )
+_CALLED = {
+    "application": "filing",
+    "permit": "issue",
+    "issuance": "issue",
+    "permit issuance": "issue",
+    "start of work": "start",
+    "commencement": "start",
+    "completion": "finish",
+    "completion of work": "finish",
+    "written notice": "notice",
+    "notification": "notice",
+    "demand": "request",
+    "excavation": "opening",
+    "pour": "concrete",
+    "placing of concrete": "concrete",
+    "final acceptance": "acceptance",
+    "final approval": "acceptance",
+    "effective date": "enactment",
+    "adoption": "enactment",
+    "end of operations": "finish",
+    "end of work": "finish",
+    "notice of completion": "acceptance",
+    "resurfacing": "paving",
+}
 _UNITS = {
     "hour": "hours",
     "day": "days",
     "calendar day": "days",
     "working day": "working days",
     "business day": "working days",
+    "workday": "working days",
+    "work day": "working days",
+    "weekday": "working days",
     "week": "weeks",
     "month": "months",
     "year": "years",
@@ -77,9 +105,16 @@ def read_time(table: Written, key: RuleKey) -> Span | Spans | None:
     return part if part is None or isinstance(part, Span) else Spans((part,))
 
 
+def read_clock(table: Written) -> str:
+    """Return the event a time is counted from: a known one, or one of the sheet's own."""
+    word = table.text("clock")
+    known = _CALLED.get(word.casefold(), word)
+    return next(iter(table.known_or_own((known,), "clock", CLOCKS)), "") if word else ""
+
+
 def _read_several(table: Written, name: str, key: RuleKey, *, first: bool) -> Spans | None:
     """Return the times of which the one that ends first holds, or last."""
-    value, clock = table.take(name), table.word("clock", CLOCKS)
+    value, clock = table.take(name), read_clock(table)
     for word in (word for word in _WAIT_WORDS if table.has(word)):
         table.take(word)
         table.fault(word, f"{word} beside {name}", f"{word} within one of the times")
@@ -105,7 +140,7 @@ def _read_part(table: Written, key: RuleKey) -> Span | YearDay | PaperEnd | None
     stated = [word for word in SPAN_WORDS if table.has(word)]
     if stated == ["span"]:
         return _read_span(table, "span", wait=key.times == "wait")
-    clock = table.word("clock", CLOCKS)
+    clock = read_clock(table)
     if len(stated) != 1:
         for word in stated:
             table.take(word)
@@ -162,7 +197,7 @@ def read_notice(table: Written, name: str) -> Span | None:
 def _read_span(table: Written, name: str, *, wait: bool) -> Span | None:
     """Return a length of time, such as `10 working days`, `48 hours` or `no end`."""
     text = table.text(name)
-    clock = table.word("clock", CLOCKS)
+    clock = read_clock(table)
     span = _length(table, name, text, clock)
     cutoff = _read_hour(table, "cutoff")
     earliest = _read_earliest(table, span, wait=wait) if table.has("earliest") else None
@@ -178,7 +213,10 @@ def _length(table: Written, name: str, text: str, clock: str = "") -> Span | Non
         return Span(int(match[1]), _UNITS[match[3]], clock, full_days=bool(match[2]))
     if text:
         expected = "a number of hours, days, working days, weeks, months or years, or no end"
-        table.fault(name, repr(text), expected, "write it as 10 working days, 48 hours or 2 years")
+        fix = "write it as 10 working days, 48 hours or 2 years"
+        if re.search(r"(?:business|working|office) hours?$", text.lower()):
+            fix = "write the working days the town means, such as 2 working days for 48 such hours"
+        table.fault(name, repr(text), expected, fix)
     return None
 
 
