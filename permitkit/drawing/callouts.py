@@ -53,6 +53,8 @@ class Note:
         The widest line. [mm]
     dot
         Whether a leader ends in a dot, inside a surface, rather than a head at an edge.
+    also
+        Other points that would do as well as the tip. [mm]
     """
 
     text: str
@@ -65,6 +67,7 @@ class Note:
     clear_mm: float = 1.5
     wrap_mm: float = _WRAP_MM
     dot: bool = False
+    also: tuple[Point, ...] = ()
 
     @property
     def label(self) -> Label:
@@ -125,7 +128,7 @@ def _want(note: Note, label: Label) -> Want:
     """Return the room a note asks for."""
     box = label.box
     return Want(
-        box.width, box.height, note.tip, note.clear_mm, prefer=note.prefer, priority=note.priority
+        box.width, box.height, note.tip, note.clear_mm, note.prefer, note.priority, note.also
     )
 
 

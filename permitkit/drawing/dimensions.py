@@ -134,6 +134,8 @@ class Dimension:
         What the dimension belongs to.
     outward_mm
         How far from `end` the text moves out where it does not fit between the heads. [mm]
+    said
+        What is measured, from the longest phrase on: the first that fits follows the number.
     """
 
     start: Point
@@ -145,6 +147,7 @@ class Dimension:
     size_mm: float = LEAST_LETTERING_MM
     role: Role = Role.DIMENSION
     outward_mm: float = 0.0
+    said: tuple[str, ...] = ()
 
     @property
     def angle_deg(self) -> float:
@@ -213,8 +216,10 @@ def _label_of(dimension: Dimension) -> Label:
         backing=True,
         role=dimension.role,
     )
-    if inside.width_mm <= dimension.length_mm - 1.0:
-        return inside
+    for said in (*(f"{dimension.text} {words}" for words in dimension.said), dimension.text):
+        worded = replace(inside, text=said)
+        if worded.width_mm <= dimension.length_mm - 1.0:
+            return worded
     run = _TAIL_MM + _TEXT_GAP_MM + inside.width_mm / 2 + dimension.outward_mm
     return replace(inside, at=_along(last, dimension.angle_deg, run), anchor=Anchor.C)
 

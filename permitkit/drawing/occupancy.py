@@ -36,6 +36,7 @@ CELL_MM = 0.5
 
 _LEVEL = 1e-9
 _SHARED_TIP_MM = 1.5
+_OWN_PIPE_MM = 2.4
 
 
 class TakenPaper:
@@ -157,11 +158,10 @@ class Candidate(NamedTuple):
         """Return the leader's strokes."""
         return list(pairwise(self.leader))
 
-    @property
-    def begun(self) -> list[Segment]:
-        """Return the leader's strokes without its first bit, where others may start too."""
+    def begun(self, after_mm: float = _SHARED_TIP_MM) -> list[Segment]:
+        """Return the leader's strokes without its first bit, where others may start too. [mm]."""
         tip, elbow, *_ = self.leader
-        share = min(1.0, _SHARED_TIP_MM / math.dist(tip, elbow))
+        share = min(1.0, after_mm / math.dist(tip, elbow))
         return [(between(tip, elbow, share), elbow), *self.strokes[1:]]
 
 
@@ -230,13 +230,15 @@ class Board:
             return True
         if not self.room.holds(Box.around(candidate.leader[1:])):
             return False
-        begun = candidate.begun
+        begun = candidate.begun()
         crosses = ease < Ease.OVER_LEADERS and self.leaders.meets(begun)
         return not (crosses or (ease < Ease.UNDER_TEXTS and self.texts.meets(begun)))
 
     def over_pipe(self, candidate: Candidate) -> bool:
-        """Return whether a leader runs over a pipe, but for where it begins."""
-        return bool(candidate.leader) and self.pipes.meets(candidate.begun)
+        """Return whether a box lies on a pipe, or its leader runs over one but where it begins."""
+        if not self.pipes.free(candidate.box):
+            return True
+        return bool(candidate.leader) and self.pipes.meets(candidate.begun(_OWN_PIPE_MM))
 
     def anew(
         self, boxes: Iterable[Box], leaders: Iterable[tuple[Point, ...]], air_mm: float

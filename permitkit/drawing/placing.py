@@ -9,8 +9,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from itertools import product
 from operator import itemgetter
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from permitkit.drawing.occupancy import AIR_MM, Board, Candidate, Ease, Segment, between
 from permitkit.drawing.shapes import Box, Point
@@ -35,31 +36,20 @@ _ROOMY_MM = 1.0
 _LANDING_MM = 2.0
 _LEVEL = 1e-9
 _RINGS_MM = (6.0, 9.0, 13.0, 18.0, 24.0, 31.0, 40.0)
+_MORE_RINGS_MM = (5.0, 7.5, 11.0, 15.5, 21.0, 27.5, 35.0, 45.0)
 _BUBBLE_RINGS_MM = (6.0, 9.0, 13.0, 18.0, 24.0, 31.0, 40.0, 52.0, 68.0, 90.0, 120.0, 160.0)
-_DIRECTIONS = tuple(
-    (math.cos(math.radians(angle)), math.sin(math.radians(angle)))
-    for angle in (
-        30,
-        150,
-        330,
-        210,
-        60,
-        120,
-        300,
-        240,
-        45,
-        135,
-        315,
-        225,
-        15,
-        165,
-        345,
-        195,
-        90,
-        270,
-    )
-)
 _DIAGONAL = math.sqrt(0.5)
+
+
+def _pointing(angles: Iterable[int]) -> tuple[Point, ...]:
+    """Return a step of one in each direction, an angle in degrees."""
+    return tuple((math.cos(angle), math.sin(angle)) for angle in map(math.radians, angles))
+
+
+_DIRECTIONS = _pointing(
+    (30, 150, 330, 210, 60, 120, 300, 240, 45, 135, 315, 225, 15, 165, 345, 195, 90, 270)
+)
+_MORE_DIRECTIONS = _pointing(range(5, 360, 10))
 _CROSSING_COST = 0.8
 _PIPE_COST = 30.0
 
@@ -113,6 +103,8 @@ class Want:
         The sides it may stand on, best first.
     priority
         Higher ones choose first.
+    also
+        Other points that would do as well as the tip, such as the far end of the same line. [mm]
     """
 
     width_mm: float
@@ -121,6 +113,12 @@ class Want:
     clear_mm: float = 1.5
     prefer: tuple[Side, ...] = SIDES
     priority: int = 0
+    also: tuple[Point, ...] = ()
+
+    @property
+    def tips(self) -> tuple[Point, ...]:
+        """Return every point it may be led to, the best first."""
+        return self.tip, *self.also
 
 
 @dataclass(frozen=True, slots=True)
@@ -216,7 +214,7 @@ def place(
     """
     boxes = tuple(boxes)
     board = Board(room, boxes, segments, pipes)
-    board.point(want.tip for want in wants)
+    board.point(tip for want in wants for tip in want.tips)
     places: dict[int, Place] = {}
     for attempt in (_beside, _led, _keyed):
         waiting = [index for index in range(len(wants)) if index not in places]
@@ -255,8 +253,8 @@ def _hardest_first(waiting: list[int], wants: Sequence[Want], board: Board) -> l
 
 def _beside_candidates(want: Want) -> Iterator[Candidate]:
     """Return the boxes beside the tip, preferred sides first, then a little further off."""
-    (tip_x, tip_y), width, height = want.tip, want.width_mm, want.height_mm
-    for clear in (want.clear_mm, want.clear_mm + 1.5):
+    width, height = want.width_mm, want.height_mm
+    for (tip_x, tip_y), clear in product(want.tips, (want.clear_mm, want.clear_mm + 1.5)):
         for side in want.prefer:
             dx, dy = _STEP[side]
             diagonal = _DIAGONAL if dx and dy else 1.0
@@ -269,77 +267,127 @@ def _beside(want: Want, board: Board) -> Place | None:
     """Return a place beside the tip."""
     for candidate in _beside_candidates(want):
         if board.open(candidate):
-            board.put(candidate)
-            return Place(Mode.BESIDE, candidate.box)
+            return _put(Mode.BESIDE, candidate, board)
     return None
 
 
-def _ring(centre: Point, radius: float) -> Iterator[Point]:
-    """Return points on a ring, the first to the upper right."""
-    for dx, dy in _DIRECTIONS:
+def _ring(centre: Point, radius: float, directions: Iterable[Point]) -> Iterator[Point]:
+    """Return points on a ring, in an order given."""
+    for dx, dy in directions:
         yield centre[0] + radius * dx, centre[1] + radius * dy
 
 
-def _landed(want: Want, elbow: Point, board: Board) -> Candidate | None:
-    """Return the box whose leader turns at the elbow and lands level beside the text, if open."""
-    sign = 1 if elbow[0] >= want.tip[0] - _LEVEL else -1
+def _landed(want: Want, tip: Point, elbow: Point) -> Candidate:
+    """Return the box whose leader turns at the elbow and lands level on the text's side."""
+    sign = 1 if elbow[0] >= tip[0] - _LEVEL else -1
     land = elbow[0] + sign * _LANDING_MM
     edge = land + sign * AIR_MM
     left = edge if sign > 0 else edge - want.width_mm
     bottom = elbow[1] - want.height_mm / 2
     box = Box(left, bottom, left + want.width_mm, bottom + want.height_mm)
-    if not board.bare(box):
-        return None
-    candidate = Candidate(box, (want.tip, elbow, (land, elbow[1])))
-    return candidate if board.clear(candidate) else None
+    return Candidate(box, (tip, elbow, (land, elbow[1])))
+
+
+class _Found(NamedTuple):
+    """A place that is open, and what stands against it, in mm of leader."""
+
+    cost: float
+    candidate: Candidate
+
+
+def _nearest(
+    rings: Iterable[tuple[float, Iterable[Candidate]]], board: Board, ease: Ease = Ease.STRICT
+) -> _Found | None:
+    """Return what is open on the nearest ring, and crosses the fewest strokes and no pipe."""
+    best: _Found | None = None
+    for radius, candidates in rings:
+        if best and best.cost <= radius:
+            break
+        for candidate in candidates:
+            if board.open(candidate, ease):
+                cost = radius + _CROSSING_COST * board.strokes.crossed(candidate.strokes)
+                cost += _PIPE_COST * board.over_pipe(candidate)
+                best = min(best or _Found(cost, candidate), _Found(cost, candidate), key=_cost)
+    return best
+
+
+_cost = itemgetter(0)
 
 
 def _led(want: Want, board: Board) -> Place | None:
-    """Return a place with a leader: the nearest ring, and on it the fewest strokes crossed."""
-    best: tuple[float, Candidate] | None = None
-    for radius in _RINGS_MM:
-        if best and best[0] <= radius:
-            break
-        for elbow in _ring(want.tip, radius):
-            candidate = _landed(want, elbow, board)
-            if candidate:
-                cost = radius + _CROSSING_COST * board.strokes.crossed(candidate.strokes)
-                cost += _PIPE_COST * board.over_pipe(candidate)
-                best = min(best or (cost, candidate), (cost, candidate), key=itemgetter(0))
-    if best is None:
-        return None
-    board.put(best[1])
-    return Place(Mode.LED, best[1].box, best[1].leader)
+    """Return a place with a leader that runs over no pipe."""
+    found = _best_led(want, board)
+    return None if found is None or board.over_pipe(found) else _put(Mode.LED, found, board)
+
+
+def _best_led(want: Want, board: Board) -> Candidate | None:
+    """Return a place with a leader; looked for more closely where the first lies over a pipe."""
+    best = _nearest(_led_rings(want, _RINGS_MM, _DIRECTIONS), board)
+    if best and board.over_pipe(best.candidate):
+        finer = _nearest(_led_rings(want, _MORE_RINGS_MM, _MORE_DIRECTIONS), board)
+        best = min(best, finer or best, key=_cost)
+    return best.candidate if best else None
+
+
+def _put(mode: Mode, found: Candidate, board: Board) -> Place:
+    """Return a place that is taken from here on."""
+    board.put(found)
+    return Place(mode, found.box, found.leader, number=int(mode is Mode.KEYED))
+
+
+def _led_rings(
+    want: Want, rings_mm: Iterable[float], directions: Sequence[Point]
+) -> Iterator[tuple[float, Iterator[Candidate]]]:
+    """Return the boxes with leaders about every tip, ring by ring."""
+    for radius in rings_mm:
+        yield (
+            radius,
+            (
+                _landed(want, tip, elbow)
+                for tip in want.tips
+                for elbow in _ring(tip, radius, directions)
+            ),
+        )
 
 
 def _keyed(want: Want, board: Board) -> Place:
     """Return a place for a numbered bubble; over strokes if it must, never on a text.
 
-    Where all ways out are closed its leader passes under texts, whose white breaks it.
+    Where neither bubble nor leader keeps off the pipes, the text is led over one. Where all ways
+    out are closed the bubble's leader passes under texts, whose white breaks it.
     """
     bubble = replace(want, width_mm=BUBBLE_MM, height_mm=BUBBLE_MM, clear_mm=1.0, prefer=SIDES)
     for ease in Ease:
-        found = None
-        for candidate in _bubble_candidates(bubble):
-            if board.open(candidate, ease):
-                found = found or candidate
-                if not board.over_pipe(candidate):
-                    found = candidate
-                    break
+        found = _nearest(_bubble_rings(bubble, _DIRECTIONS), board, ease)
+        if found and board.over_pipe(found.candidate):
+            finer = _nearest(_bubble_rings(bubble, _MORE_DIRECTIONS), board, ease)
+            found = min(found, finer or found, key=_cost)
+        over = found is None or board.over_pipe(found.candidate)
+        led = _best_led(want, board) if over and ease is Ease.STRICT else None
+        if led:
+            return _put(Mode.LED, led, board)
         if found:
-            board.put(found)
-            return Place(Mode.KEYED, found.box, found.leader, number=1)
+            return _put(Mode.KEYED, found.candidate, board)
     return Place(Mode.UNPLACED, Box(*want.tip, *want.tip), number=1)
 
 
-def _bubble_candidates(bubble: Want) -> Iterator[Candidate]:
+def _bubble_rings(
+    bubble: Want, directions: Sequence[Point]
+) -> Iterator[tuple[float, Iterator[Candidate]]]:
     """Return the boxes for a bubble: beside the tip, then on rings with a straight leader."""
-    yield from _beside_candidates(bubble)
+    yield 0.0, _beside_candidates(bubble)
     for radius in _BUBBLE_RINGS_MM:
         share = 1 - BUBBLE_MM / 2 / radius
-        for middle in _ring(bubble.tip, radius):
-            box = Box(*middle, *middle).grown(BUBBLE_MM / 2)
-            yield Candidate(box, (bubble.tip, between(bubble.tip, middle, share)))
+        yield (
+            radius,
+            (
+                Candidate(
+                    Box(*middle, *middle).grown(BUBBLE_MM / 2), (tip, between(tip, middle, share))
+                )
+                for tip in bubble.tips
+                for middle in _ring(tip, radius, directions)
+            ),
+        )
 
 
 def _numbered(places: list[Place]) -> tuple[Place, ...]:

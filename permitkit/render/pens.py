@@ -3,7 +3,8 @@
 Widths are those of the drafting standards: thick 0.6 and thin 0.3 mm (ASME Y14.2), and steps of the
 ISO 128 series in between and below. No two roles share width and dashes, so that a black copy still
 reads; utilities share theirs and are told apart by the letter in the line. Colours of utilities
-follow the APWA uniform color code, darkened until they show on white paper.
+follow the APWA uniform color code, darkened until they show on white paper and come out black, not
+white, on a copier that knows nothing between.
 """
 
 from __future__ import annotations
@@ -61,13 +62,13 @@ PENS: Mapping[Role, Pen] = MappingProxyType(
         Role.SAW_CUT: Pen(_THICK, (3.0, 1.2)),
         Role.PLANT: Pen(0.25),
         Role.UTILITY_ELECTRIC: Pen(_UTILITY_MM, (), (0.78, 0.05, 0.05)),
-        Role.UTILITY_GAS: Pen(_UTILITY_MM, (), (0.70, 0.54, 0.0)),
-        Role.UTILITY_COMMUNICATION: Pen(_UTILITY_MM, (), (0.84, 0.40, 0.0)),
+        Role.UTILITY_GAS: Pen(_UTILITY_MM, (), (0.55, 0.41, 0.0)),
+        Role.UTILITY_COMMUNICATION: Pen(_UTILITY_MM, (), (0.74, 0.33, 0.0)),
         Role.UTILITY_WATER: Pen(_UTILITY_MM, (), (0.0, 0.25, 0.75)),
         Role.UTILITY_RECLAIMED: Pen(_UTILITY_MM, (), (0.45, 0.10, 0.55)),
         Role.UTILITY_SEWER: Pen(_UTILITY_MM, (), (0.0, 0.45, 0.15)),
         Role.UTILITY_DRAIN: Pen(_UTILITY_MM, (), (0.0, 0.45, 0.15)),
-        Role.SURVEY: Pen(0.25, (0.6, 0.8), (0.80, 0.16, 0.52)),
+        Role.SURVEY: Pen(0.25, (0.6, 0.8), (0.72, 0.12, 0.46)),
         Role.PROPOSED_DIG: Pen(0.5, (1.6, 1.2)),
         Role.HATCH: Pen(0.15),
         Role.FRAME: Pen(0.4),

@@ -312,3 +312,35 @@ def test_nothing_is_drawn_where_nothing_is_done_at_the_curb() -> None:
     lateral = lateral.model_copy(update={"existing": ()})
 
     assert curb_section(lateral, study, INFO) == ()
+
+
+def test_a_low_section_stands_lower_so_that_texts_lie_on_both_sides_of_it() -> None:
+    (sheet,) = curb_section(*demo("sorrel-flats-notch"), INFO)
+
+    texts = {label.text.split()[0]: label.box.centre[1] for label in sheet.labels}
+    tube = next(label.box.centre[1] for label in sheet.labels if "steel tube" in label.text)
+    floor = next(label.box.centre[1] for label in sheet.labels if "toe" in label.text)
+    assert texts["rolled"] < floor < texts["verge,"]
+    assert texts["notch"] < tube < texts["verge,"]
+
+
+def test_large_paper_takes_the_section_at_half_of_full_size() -> None:
+    (sheet,) = curb_section(*demo("millrace-clean"), replace(INFO, paper=TABLOID))
+
+    assert section_scale(sheet).text == "6 in = 1 ft"
+    assert faults_of([sheet]) == []
+
+
+def test_the_words_of_a_plug_are_led_to_the_curb_itself() -> None:
+    sheets = curb_section(*demo("harrow-heights-core"), INFO)
+
+    plug = sheets[-1]
+    top = next(label for label in plug.labels if label.text.startswith("curb top"))
+    level = top.at[1]
+    ends = [
+        mark.start[0]
+        for mark in marks_of(plug, Role.DIMENSION)
+        if isinstance(mark, Line) and abs(mark.start[1] - level) < 0.05
+    ]
+    face = min(x for mark in marks_of(plug, Role.PROPOSED) for x, _ in getattr(mark, "points", ()))
+    assert max(ends) > face - 1.0

@@ -77,3 +77,14 @@ def test_two_holes_are_drawn_as_far_apart_as_stated() -> None:
 
 def test_no_front_view_without_a_hole_in_the_curb() -> None:
     assert front_view(*demo("harrow-heights-emitter"), INFO) == ()
+
+
+def test_each_distance_says_what_it_is_measured_from_where_it_has_room() -> None:
+    (sheet,) = front_view(*demo("millrace-clean"), INFO)
+    (pair,) = front_view(*demo("millrace-cured"), INFO)
+
+    told = text_of([sheet, pair])
+    assert "2 ft clear" in told
+    assert "7 ft 8 in clear to joint" in told
+    assert "94 in from center to curb joint" in told
+    assert " 26 in |" in f" {told}"

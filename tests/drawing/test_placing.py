@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -266,3 +267,29 @@ def test_a_leader_goes_round_a_pipe_where_it_can_and_over_it_where_it_must() -> 
     assert free.box.bottom > 32.0
     assert kept.box.top < 27.0
     assert forced.box.bottom > 32.0
+
+
+def test_a_bubble_stands_in_place_of_a_text_that_would_be_led_over_a_pipe() -> None:
+    room = Box(0.0, 22.0, 100.0, 100.0)
+    pipe = ((0.0, 40.0), (100.0, 40.0))
+    want = Want(20.0, 30.0, (50.0, 30.0))
+
+    (free,) = place([want], room, (), [pipe])
+    (kept,) = place([want], room, (), [pipe], [pipe])
+
+    assert free.mode is Mode.LED
+    assert kept.mode is Mode.KEYED
+    assert kept.box.top < 40.0
+
+
+def test_a_text_is_led_to_another_of_its_points_where_the_first_is_walled_in() -> None:
+    wall = [((20.0, 0.0), (20.0, 60.0)), ((21.0, 0.0), (21.0, 60.0))]
+    there = [Box(0.0, 0.0, 19.5, 60.0)]
+    want = Want(30.0, 3.4, (18.0, 30.0), also=((60.0, 30.0),))
+
+    (alone,) = place([replace(want, also=())], Box(0, 0, 100, 60), there, wall)
+    (found,) = place([want], Box(0, 0, 100, 60), there, wall)
+
+    assert alone.mode is not Mode.BESIDE
+    assert found.mode is Mode.BESIDE
+    assert found.box.left > 60.0

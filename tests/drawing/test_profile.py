@@ -280,3 +280,33 @@ def test_a_run_of_many_miles_is_refused_with_its_length() -> None:
 
     with pytest.raises(InputError, match="a run whose profile takes fewer than 40 sheets"):
         profile(job, long, INFO)
+
+
+def test_reaches_are_tabled_on_the_sheet_of_the_run_where_it_has_room() -> None:
+    (sheet,) = profile(*branched(), replace(INFO, paper=A3))
+
+    words = text_of([sheet])
+    assert all(head in words for head in ("Lowest opening", "Normal depth", "L3 to N2"))
+    assert faults_of([sheet]) == []
+
+
+def test_what_waits_stands_below_the_tables_and_not_on_a_sheet_of_its_own() -> None:
+    job = random_job(28)
+    sheets = profile(job, random_study(job), INFO)
+
+    waiting = [sheet for sheet in sheets if sheet.left_over]
+    (tables,) = [sheet for sheet in sheets if "tables and notes" in sheet.title]
+    assert waiting
+    assert sheets[-1] is tables
+    assert "Notes, continued" in text_of([tables])
+    assert all(" ".join(text.split()) in text_of([tables]) for text in waiting[0].left_over)
+
+
+def test_where_one_digs_by_hand_is_hatched_and_told_in_the_legend() -> None:
+    (sheet,) = profile(*demo("millrace-clean"), INFO, HAND_DIG_M)
+    (bare,) = profile(*demo("millrace-clean"), INFO)
+
+    dug = [mark for mark in flatten(sheet.shapes) if isinstance(mark, Hatch)]
+    assert sum(mark.pattern is Pattern.SAND for mark in dug) == 3
+    assert "dug by hand at marks" in text_of([sheet])
+    assert "dug by hand at marks" not in text_of([bare])

@@ -8,7 +8,7 @@ from sheet_marks import INFO, demo, dimensions_of, faults_of, length, restudied,
 
 from permitkit.drawing.frame import drawing_room
 from permitkit.drawing.scale import LETTER
-from permitkit.drawing.shapes import Circle, Fill, Role
+from permitkit.drawing.shapes import Circle, Fill, Hatch, Role
 from permitkit.drawing.sheet import flatten
 from permitkit.drawing.traffic_plan import traffic_plan
 from permitkit.drawing.traffic_plan.closure import closure, signs_ahead
@@ -123,6 +123,25 @@ def test_a_lane_closed_by_itself_leaves_the_walk_open() -> None:
     assert "SIDEWALK CLOSED" not in words
     assert "ONE LANE ROAD AHEAD" in words
     assert faults_of(sheets) == []
+
+
+@pytest.mark.parametrize("closed", [True, False])
+def test_the_work_space_covers_the_walk_only_where_that_is_closed(closed: bool) -> None:  # noqa: FBT001 -- a value of the table
+    job, _ = demo("sorrel-flats-verge")
+    changed = _closing(job, walk_closed=closed)
+    scene = _scene(changed)
+    shapes = closure(scene).shapes
+
+    (hatch,) = [shape for shape in shapes if isinstance(shape, Hatch)]
+    walk = scene.strips["walk"]
+    assert max(y for _, y in hatch.region) == (walk.top if closed else walk.bottom)
+
+
+def test_strips_are_drawn_wider_on_larger_paper() -> None:
+    job, study = demo("millrace-clean")
+    small, large = (scene_of(job, study, ROOM._replace(top=top)) for top in (190.0, 300.0))
+
+    assert large.strips["walk"].height > small.strips["walk"].height
 
 
 @pytest.mark.parametrize(

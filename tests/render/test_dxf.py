@@ -136,7 +136,7 @@ def test_a_layer_carries_the_pen_of_its_role() -> None:
     gas, cut = drawing.layers.get("utility gas"), drawing.layers.get("saw cut")
     dashes = drawing.linetypes.get(cut.dxf.linetype).pattern_tags.tags
 
-    assert gas.rgb == (178, 138, 0)
+    assert gas.rgb == (140, 105, 0)
     assert (gas.dxf.lineweight, cut.dxf.lineweight) == (35, 60)
     assert [tag.value for tag in dashes if tag.code == 49] == pytest.approx(
         [3.0 * 120 / 304.8, -1.2 * 120 / 304.8]

@@ -72,6 +72,13 @@ def test_a_colour_shows_on_white_paper_and_on_a_copy(role: Role) -> None:
     assert contrast(PENS[role]) >= 3.0
 
 
+@pytest.mark.parametrize("role", Role)
+def test_a_colour_comes_out_black_on_a_copier_of_one_bit(role: Role) -> None:
+    red, green, blue = PENS[role].colour
+
+    assert 0.299 * red + 0.587 * green + 0.114 * blue < 0.42
+
+
 @pytest.mark.parametrize("row", PUBLISHED["colour"], ids=lambda row: row["utility"])
 def test_a_utility_has_its_published_colour(row: dict[str, Any]) -> None:
     hue, _, _ = colorsys.rgb_to_hsv(*PENS[Role(row["utility"])].colour)

@@ -97,7 +97,7 @@ def test_a_line_lies_where_it_was_drawn_with_the_pen_of_its_role(role: Role) -> 
 def test_a_colour_is_written_as_a_browser_reads_it() -> None:
     (group,) = read(Line((0, 0), (9, 9), Role.UTILITY_GAS)).findall(f"{SVG}g")
 
-    assert group.attrib["stroke"] == "#b28a00"
+    assert group.attrib["stroke"] == "#8c6900"
 
 
 def test_open_and_closed_runs_keep_their_points() -> None:

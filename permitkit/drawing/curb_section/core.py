@@ -107,7 +107,11 @@ def _heights(cut: CurbCut, hole: HoleStudy, figures: Figures) -> list[tuple[floa
         (cut.reveal_m, f"curb top, reveal {reveal_words(cut, figures)}", False),
         (hole.top_m, f"hole top, strip {write(cut.reveal_m - hole.top_m)}", False),
         (centre, f"BIT CENTER {write(hole.centre_below_top_m)} below curb top", True),
-        (hole.invert_m, f"invert {write(hole.invert_m)} above flow line", False),
+        (
+            hole.invert_m,
+            f"invert {write(hole.invert_m)} above flow line; pipe end flush with the face",
+            False,
+        ),
         (hole.bottom_m, f"hole bottom {write(hole.bottom_m)} above flow line", False),
         (0.0, f"flow line {figures.at_level(flow_line)}", False),
     ]
@@ -206,7 +210,6 @@ def _beside(
         (pipe_words(job, figures), (behind, center + outside + slope * behind)),
         (f"gap {write(hole.gap_m)}, {grout} all round", (0.85 * back, hole.top_m - hole.gap_m / 2)),
         (f"{write(hole.bit_m)} {_drilling(job)}", (back, hole.bottom_m + slope * back)),
-        ("pipe end flush with the face", (cut.face_x(hole.invert_m), hole.invert_m)),
     )
     return tuple(Rung(text, pane.at(*tip)) for text, tip in rows)
 

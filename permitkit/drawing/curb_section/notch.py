@@ -178,11 +178,11 @@ def _beside(
     floor = f"notch {write(sawn.width_m)} wide, floor falls {slope.shown() if slope else '0 %'}"
     rows = [
         (floor, (0.8 * back, _floor(sawn, 0.8 * back))),
-        (f"depth at the back {write(sawn.depth_back_m)}", (back, 0.7 * cut.reveal_m)),
     ]
-    if pipe:
-        top = sawn.floor_back_m - pipe.wall_m + pipe.outside_height_m
-        rows.append((pipe_words(cut.job, figures), ((back + 2 * pane.ground.right) / 3, top)))
+    bottom = sawn.floor_back_m - (pipe.wall_m if pipe else 0.0)
+    top = bottom + pipe.outside_height_m if pipe else 0.7 * cut.reveal_m
+    deep = (back, (top + cut.reveal_m) / 2 if pipe else top)
+    rows.append((f"depth at the back {write(sawn.depth_back_m)}", deep))
     if sawn.core_would_break:
         bit = _bit(cut)
         words = (
@@ -190,7 +190,15 @@ def _beside(
             f"{write(sawn.floor_toe_m + bit)} over the flow line, the curb's {write(cut.reveal_m)}"
         )
         rows.append((words, (0.9 * back, sawn.floor_toe_m + bit)))
-    return tuple(Rung(text, pane.at(*tip)) for text, tip in rows)
+    tube = (_tube_rung(cut, pane, figures, (bottom, top)),) if pipe else ()
+    return *(Rung(text, pane.at(*tip)) for text, tip in rows), *tube
+
+
+def _tube_rung(cut: CurbCut, pane: Pane, figures: Figures, edges_m: tuple[float, float]) -> Rung:
+    """Return the pipe behind the curb in words, led to the edge of it that is nearer."""
+    x = (cut.back_m + 2 * pane.ground.right) / 3
+    low, high = (pane.at(x, edge) for edge in edges_m)
+    return Rung(pipe_words(cut.job, figures), high, low_tip=low)
 
 
 def top_of_core(cut: CurbCut, sawn: NotchStudy) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from permitkit.drawing.curb_section.opening import Opening, reveal_words, tube
+from permitkit.drawing.curb_section.opening import Opening, height_lines, reveal_words, tube
 from permitkit.drawing.shapes import Hatch, Pattern, Polygon, Role
 from permitkit.drawing.sheet_parts.ladder import Rung
 
@@ -15,8 +15,6 @@ if TYPE_CHECKING:
     from permitkit.model.site import ExistingHole
 
 __all__ = ["plug"]
-
-_EDGE_MM = 14.0
 
 
 def plug(cut: CurbCut, hole: ExistingHole, pane: Pane, figures: Figures, detail: str) -> Opening:
@@ -37,7 +35,7 @@ def plug(cut: CurbCut, hole: ExistingHole, pane: Pane, figures: Figures, detail:
     low = max((cut.reveal_m - size) / 2, 0.0)
     filled = tube(cut, (low, low + size), 0.0, cut.back_m)
     points = pane.view.points(filled)
-    edge = pane.at(cut.face_x(0.0), 0.0)[0] - _EDGE_MM
+    lines, edge = height_lines(cut, pane, (cut.reveal_m, 0.0), ())
     flow_line = float(cut.job.gutter.flow_line)
     rungs = (
         Rung(
@@ -47,7 +45,7 @@ def plug(cut: CurbCut, hole: ExistingHole, pane: Pane, figures: Figures, detail:
     )
     return Opening(
         cut_away=(filled,),
-        shapes=(Hatch(points, Pattern.GROUT, density=1.2), Polygon(points, Role.PROPOSED)),
+        shapes=(Hatch(points, Pattern.GROUT, density=1.2), Polygon(points, Role.PROPOSED), *lines),
         rungs=rungs,
         right=_beside(cut, hole, pane, low, detail),
     )

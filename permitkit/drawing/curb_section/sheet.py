@@ -23,7 +23,7 @@ from permitkit.drawing.front_view.sheet import WORDS
 from permitkit.drawing.info import check_letters, figures_of, held, loosened
 from permitkit.drawing.shapes import Box, Shape
 from permitkit.drawing.sheet import extent
-from permitkit.drawing.sheet_parts.ladder import ladder
+from permitkit.drawing.sheet_parts.ladder import ladder, ladder_mm
 from permitkit.drawing.sheet_parts.prose import NO_LEGEND, legend, plain
 from permitkit.drawing.sheet_parts.settled import noted_sheet, with_notes_sheets
 from permitkit.drawing.site_sketch.lot import lot_of
@@ -35,6 +35,7 @@ if TYPE_CHECKING:
 
     from permitkit.drawing.info import Figures, SheetInfo
     from permitkit.drawing.sheet import Sheet
+    from permitkit.drawing.sheet_parts.ladder import Rung
     from permitkit.model.job import Job
     from permitkit.study.results import Study
 
@@ -147,6 +148,7 @@ def _stacked(views: Sequence[Callable[[Box], DetailView | None]], room: Box) -> 
         view = draw(area)
         if view is None:
             continue
+        view = draw(area._replace(top=area.top - _drop_mm(view, area))) or view
         placed, said, foot = _placed(view, area, shapes, len(key))
         between = Box(room.left + _TITLE_WIDE_MM, floor + _AIR_MM, room.right, foot - _AIR_MM)
         shapes += placed
@@ -154,6 +156,32 @@ def _stacked(views: Sequence[Callable[[Box], DetailView | None]], room: Box) -> 
         found.insert(0, view)
         floor = max(extent(placed).top, floor) + _AIR_MM
     return _Drawn(tuple(shapes), tuple(key), tuple(found), between)
+
+
+class _Column(NamedTuple):
+    """Texts beside a view, where they end toward it, how wide they may be, and on which side."""
+
+    rungs: tuple[Rung, ...]
+    edge_mm: float
+    wrap_mm: float
+    at_right: bool
+
+
+def _columns(view: DetailView, area: Box) -> tuple[_Column, _Column]:
+    """Return the columns of texts left and right of a view."""
+    left = min([view.edges[0], *(rung.tip[0] for rung in view.left)]) - _OFF_MM
+    right = view.edges[1] + _OFF_MM
+    return (
+        _Column(view.left, left, left - area.left, at_right=False),
+        _Column(view.right, right, area.right - right, at_right=True),
+    )
+
+
+def _drop_mm(view: DetailView, area: Box) -> float:
+    """Return how far a low view moves down, so that its texts stand above and below it alike."""
+    tall = max(ladder_mm(column.rungs, column.wrap_mm) for column in _columns(view, area))
+    box = extent(view.part.shapes)
+    return max(min((tall - box.height) / 2, box.bottom - area.bottom), 0.0)
 
 
 def _size(box: Box) -> float:
@@ -168,13 +196,8 @@ def _placed(
     fixed = list(view.part.shapes)
     notes = list(view.part.notes)
     span = area.bottom, area.top
-    left = min([view.edges[0], *(rung.tip[0] for rung in view.left)]) - _OFF_MM
-    right = view.edges[1] + _OFF_MM
-    for rungs, edge, wrap in (
-        (view.left, left, left - area.left),
-        (view.right, right, area.right - right),
-    ):
-        drawn = ladder(rungs, edge, span, wrap, at_right=edge == right)
+    for rungs, edge, wrap, at_right in _columns(view, area):
+        drawn = ladder(rungs, edge, span, wrap, at_right=at_right)
         fixed += drawn or ()
         if drawn is None:
             notes += [Note(held(rung.text), rung.tip) for rung in rungs]

@@ -31,7 +31,7 @@ from permitkit.drawing.curb_section.notch import notch, top_of_core
 from permitkit.drawing.curb_section.plug import plug
 from permitkit.drawing.front_view.elevation import elevation
 from permitkit.drawing.front_view.sheet import LOOKING
-from permitkit.drawing.scale import Kind, Scale, System, View, scales
+from permitkit.drawing.scale import Kind, Scale, View, scales
 from permitkit.drawing.shapes import Box
 from permitkit.drawing.sheet_parts.ladder import Rung
 from permitkit.drawing.sheet_parts.pane import Pane, Part, joined
@@ -51,10 +51,9 @@ _RIGHT_MM = 38.0
 _STREET_M, _STREET_MOST_M = 0.125, 0.6
 _BEHIND_M = 0.1
 _ABOVE_M = 0.02
-_BELOW_M = 0.13
+_BELOW_M, _LEAST_BELOW_M = 0.13, 0.08
 _SIZES_MM = 16.0
 _MORE_TEXT_MM = 16.0
-_FINEST = {System.US: 4, System.METRIC: 5}
 
 
 class DetailView(NamedTuple):
@@ -139,16 +138,17 @@ def _section_pane(
 ) -> Pane:
     """Return the way to the paper at the finest scale that leaves room for the texts."""
     high = max(cut.reveal_m, ground_y(cut), above_m) + _ABOVE_M
-    below = _BELOW_M if cut.base_m is None else min(cut.base_m + 0.03, 2 * _BELOW_M)
+    below, most_below = _below_m(cut)
     least = _STREET_M + cut.back_m + behind_m
     width = area.width - _LADDER_MM - _RIGHT_MM
-    allowed = _details(figures)
+    allowed = scales(Kind.DETAIL, figures.system)
     fits = (
         scale
         for scale in allowed
         if scale.paper_mm(least) <= width and scale.paper_mm(high + below) <= area.height
     )
     scale = next(fits, allowed[-1])
+    below = max(min(most_below, scale.real_m(area.height) - high), below)
     spare = max(width - scale.paper_mm(least), 0.0)
     texts = min(0.25 * spare, _MORE_TEXT_MM)
     street = _STREET_M + scale.real_m(spare - 2 * texts)
@@ -157,6 +157,14 @@ def _section_pane(
     left = area.right - _RIGHT_MM - texts - scale.paper_mm(ground.width)
     bottom = area.top - scale.paper_mm(ground.height) - 1.0
     return Pane(View(scale, (ground.left, ground.bottom), (left, bottom)), ground, area)
+
+
+def _below_m(cut: CurbCut) -> tuple[float, float]:
+    """Return how far below the flow line a section goes, at the least and at the most, in m."""
+    if cut.base_m is None:
+        return _LEAST_BELOW_M, _BELOW_M
+    whole = min(cut.base_m + 0.03, 2 * _BELOW_M)
+    return whole, whole
 
 
 def _told(cut: CurbCut, field: str, words: str) -> str:
@@ -226,7 +234,7 @@ def emitter_view(job: Job, study: Study, figures: Figures, area: Box) -> DetailV
         return None
     shown = cut.extent
     width, height = area.width - _LADDER_MM - _RIGHT_MM, area.height - _SIZES_MM
-    allowed = _details(figures)
+    allowed = scales(Kind.DETAIL, figures.system)
     fits = (
         scale
         for scale in allowed
@@ -241,9 +249,3 @@ def emitter_view(job: Job, study: Study, figures: Figures, area: Box) -> DetailV
     right = emitter_parts(cut, pane, figures)
     edges = left, _edges(pane)[1]
     return DetailView(part, rungs, right, scale, "Emitter", "section along the pipe", edges)
-
-
-def _details(figures: Figures) -> tuple[Scale, ...]:
-    """Return the scales of a detail, finest first; none finer than a quarter of full size."""
-    limit = _FINEST[figures.system]
-    return tuple(scale for scale in scales(Kind.DETAIL, figures.system) if scale.ratio * limit <= 1)

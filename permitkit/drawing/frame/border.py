@@ -179,7 +179,7 @@ def framed(  # noqa: PLR0913 -- the options of one sheet, all by name
     stamp = columns[0]._replace(bottom=columns[0].top - _STAMP_MM)
     bearings, floor = _bearings(columns[0]._replace(top=stamp.bottom), scales, north_deg, looking)
     foot = columns[-1]._replace(top=floor - _LISTS_MM) if paper.lies else columns[-1]
-    block = titled(foot, title, _scale_text(scales))
+    block = titled(foot, title, _scale_in_block(scales))
     free = [column.grown(-_PAD_MM) for column in columns]
     free[0] = free[0]._replace(top=floor - 1.0)
     free[-1] = free[-1]._replace(bottom=block.top + 1.0)
@@ -199,10 +199,16 @@ def framed(  # noqa: PLR0913 -- the options of one sheet, all by name
 
 
 def _scale_text(scales: Sequence[Scale | ProfileScale]) -> str:
-    """Return the scale as the title block says it."""
+    """Return the scale as the sheet is told to have it."""
     if len(scales) > 1:
         return "as shown"
     return scales[0].text if scales else "not to scale"
+
+
+def _scale_in_block(scales: Sequence[Scale | ProfileScale]) -> str:
+    """Return the scale in the title block: those of a profile stand beside its bar."""
+    alone = len(scales) == 1 and not isinstance(scales[0], ProfileScale)
+    return _scale_text(scales) if alone or not scales else "as shown"
 
 
 def _rules(paper: Paper) -> tuple[Shape, ...]:
@@ -261,7 +267,9 @@ def _flowed(items: Sequence[Item], free: Sequence[Box]) -> tuple[list[Shape], li
     return shapes, waiting
 
 
-def continuation(sheets: Sequence[Sheet], paper: Paper, title: TitleBlock) -> tuple[Sheet, ...]:
+def continuation(
+    sheets: Sequence[Sheet], paper: Paper, title: TitleBlock, under: Sequence[Shape] = ()
+) -> tuple[Sheet, ...]:
     """Return the sheets that carry what found no room on others; none if all did.
 
     Parameters
@@ -270,19 +278,26 @@ def continuation(sheets: Sequence[Sheet], paper: Paper, title: TitleBlock) -> tu
         The sheets that are continued. What several of them say alike is said once.
     paper, title
         For the new sheets; the title's number is that of the first of them.
+    under
+        What stands at the top of the first of them already, as wide as it may be.
     """
-    columns = _text_columns(drawing_room(paper))
+    room = drawing_room(paper)
+    columns = _text_columns(room)
     width = columns[0].width - _AIR_MM
     lists = _continued(sheets, width)
     waiting = [item for name, items in lists if items for item in (heading(name), *items)]
     new: list[Sheet] = []
-    while waiting:
+    drawn = tuple(under)
+    while waiting or drawn:
         before = len(waiting)
-        shapes, waiting = filled(waiting, columns)
-        if len(waiting) == before:
+        top = extent(drawn).bottom - _AIR_MM if drawn else room.top
+        shapes, waiting = filled(waiting, [column._replace(top=top) for column in columns])
+        if len(waiting) == before and not drawn:
             raise ValueError("an entry of the legend is higher than a whole sheet")
         numbered = replace(title, number=title.number + len(new))
-        new.append(framed(paper, numbered, shapes, words=dict.fromkeys(LEGEND_WORDS, "")))
+        bare = dict.fromkeys(LEGEND_WORDS, "")
+        new.append(framed(paper, numbered, (*drawn, *shapes), words=bare))
+        drawn = ()
     return tuple(new)
 
 

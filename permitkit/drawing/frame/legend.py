@@ -149,7 +149,7 @@ def hung(
 
 def heading(text: str) -> Item:
     """Return the heading of a list."""
-    return Item(PITCH_MM + 1.4, lambda left, top: (hung([text], (left, top - 0.8), bold=True),))
+    return Item(PITCH_MM + 1.0, lambda left, top: (hung([text], (left, top - 0.6), bold=True),))
 
 
 def paragraphs(text: str, width: float, marker: str = "") -> tuple[Item, ...]:
@@ -181,10 +181,10 @@ def legend_item(entry: Entry, width: float) -> Item:
     lines = wrapped(entry.words, width - SAMPLE_MM - 2.5, LEAST_LETTERING_MM)
 
     def draw(left: float, top: float) -> tuple[Shape, ...]:
-        middle = top - PITCH_MM / 2 - 0.2
-        return (*entry.sample((left, middle)), hung(lines, (left + SAMPLE_MM + 2.5, top - 0.2)))
+        middle = top - PITCH_MM / 2
+        return (*entry.sample((left, middle)), hung(lines, (left + SAMPLE_MM + 2.5, top)))
 
-    return Item(max(len(lines) * PITCH_MM, PITCH_MM) + 0.4, draw, entry=entry)
+    return Item(max(len(lines) * PITCH_MM, PITCH_MM) + 0.1, draw, entry=entry)
 
 
 def filled(items: Sequence[Item], columns: Sequence[Box]) -> tuple[list[Shape], list[Item]]:

@@ -232,6 +232,7 @@ def _told(lot: Lot, pane: Pane, figures: Figures) -> Part:
             span.text or figures.distance(span.length_m),
             span.length_m,
             Along.HORIZONTAL,
+            said=span.said,
         )
         for span in seen
     ]
@@ -247,7 +248,7 @@ def _edge_spans(lot: Lot) -> Iterator[Span]:
     for span in spans_along(lot):
         edge = x + half if span.end_m > x else x - half
         if span.joint and abs(span.end_m - edge) > 0.0:
-            yield Span(edge, span.end_m, to="joint")
+            yield Span(edge, span.end_m, to="joint", of="opening")
 
 
 def _beyond(spans: list[Span], pane: Pane, figures: Figures, top_mm: float) -> Iterator[Shape]:

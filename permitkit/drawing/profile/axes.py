@@ -13,7 +13,7 @@ from permitkit.drawing.shapes import (
     LEAST_LETTERING_MM,
     Anchor,
     Box,
-    Fill,
+    Hatch,
     Label,
     Line,
     Polygon,
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
     from permitkit.drawing.info import Figures
     from permitkit.drawing.profile.strip import Strip
-    from permitkit.drawing.shapes import Point, Shape
+    from permitkit.drawing.shapes import Pattern, Point, Shape
 
 __all__ = ["BAND_MM", "PIPE_BAND_MM", "Band", "Cell", "bands", "grid", "station_axis", "untold"]
 
@@ -54,12 +54,12 @@ class Cell(NamedTuple):
 
 
 class Band(NamedTuple):
-    """One band under the profile: its caption, its cells, its height in mm, grey or not."""
+    """One band under the profile: its caption, its cells, its height in mm, their hatch."""
 
     caption: str
     cells: tuple[Cell, ...]
     height_mm: float = BAND_MM
-    toned: bool = False
+    pattern: Pattern | None = None
 
 
 def _unit(figures: Figures) -> str:
@@ -144,21 +144,20 @@ def bands(strip: Strip, rows: Sequence[Band], top_mm: float) -> tuple[Shape, ...
         shapes.append(Polygon(box.corners, Role.NOTE))
         shapes.append(Label(row.caption, (box.left - 1.2, box.centre[1]), Anchor.E))
         for cell in row.cells:
-            shapes.extend(_cell(strip, cell, box, toned=row.toned))
+            shapes.extend(_cell(strip, cell, box, row.pattern))
         edge = box.bottom
     return tuple(shapes)
 
 
-def _cell(strip: Strip, cell: Cell, box: Box, *, toned: bool) -> list[Shape]:
+def _cell(strip: Strip, cell: Cell, box: Box, pattern: Pattern | None) -> list[Shape]:
     """Return one cell: the rules at its ends, and the longest of its texts that it takes."""
     low, high = max(cell.low_m, strip.low_m), min(cell.high_m, strip.high_m)
     if high <= low:
         return []
     left, right = strip.x(low), strip.x(high)
     shapes: list[Shape] = []
-    if toned:
-        inner = box._replace(left=left, right=right)
-        shapes.append(Polygon(inner.corners, Role.NOTE, Fill.TONE, outlined=False))
+    if pattern:
+        shapes.append(Hatch(box._replace(left=left, right=right).corners, pattern, density=1.5))
     shapes.extend(
         Line((x, box.bottom), (x, box.top), Role.NOTE)
         for x in (left, right)
@@ -168,7 +167,7 @@ def _cell(strip: Strip, cell: Cell, box: Box, *, toned: bool) -> list[Shape]:
         lines = _taken(text, right - left - 1.0, box.height)
         if lines:
             middle = ((left + right) / 2, box.centre[1])
-            shapes.append(Label("\n".join(lines), middle, Anchor.C))
+            shapes.append(Label("\n".join(lines), middle, Anchor.C, backing=pattern is not None))
             break
     return shapes
 

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
     Measured: TypeAlias = Callable[[Paper, bool], "Parts"]
 
-__all__ = ["AXIS_MM", "LEFT_MM", "TAG_PITCH_MM", "TITLE_MM", "Layout", "lay_out"]
+__all__ = ["AXIS_MM", "LEFT_MM", "TAG_PITCH_MM", "TITLE_MM", "Layout", "lay_outs"]
 
 LEFT_MM = 12.0
 """Room for the figures of the level axis. [mm]"""
@@ -28,14 +28,14 @@ LEFT_MM = 12.0
 AXIS_MM = 5.8
 """Room for the figures of the station axis. [mm]"""
 
-TITLE_MM = 8.0
+TITLE_MM = 9.0
 """Room for the title under the profile. [mm]"""
 
 TAG_PITCH_MM = 4.6
 """From one upright tag to the next. [mm]"""
 
 _RIGHT_MM = 1.0
-_SKY_MM, _BELOW_MM = 11.0, 11.0
+_SKY_MM, _BELOW_MM = 10.0, 11.0
 _MORE_SKY_MM = 20.0
 _LEGEND_MM = 22.0
 _ASIDE_MM = 42.0
@@ -104,8 +104,8 @@ class Layout:
         return Strip(view, low, high, plot)
 
 
-def lay_out(course: Course, paper: Paper, measured: Measured) -> Layout:
-    """Return the layout with the finest scale on the fewest sheets.
+def lay_outs(course: Course, paper: Paper, measured: Measured) -> tuple[Layout, ...]:
+    """Return the layouts with the finest scale of lengths on the fewest sheets, the best first.
 
     Parameters
     ----------
@@ -131,7 +131,9 @@ def lay_out(course: Course, paper: Paper, measured: Measured) -> Layout:
             for layout in _tried(course, sheet, measured(sheet, table_here), count, table_here)
         ]
         if found:
-            return max(found, key=_merit)
+            best, *others = sorted(found, key=_merit, reverse=True)
+            finest = best.scale.horizontal
+            return best, *(layout for layout in others if layout.scale.horizontal == finest)
     found_m = course.figures.distance(course.span_m[1])
     expected = f"a run whose profile takes fewer than {_MOST_SHEETS} sheets"
     raise InputError.of([Fault("drain.reach.length", f"a run of {found_m}", expected)])
@@ -156,7 +158,10 @@ def _tried(
     count: int,
     table_here: bool,  # noqa: FBT001
 ) -> Iterator[Layout]:
-    """Return the layout on so many sheets of one kind, if it can be."""
+    """Return the layouts on so many sheets of one kind: heights as large as fit, then smaller.
+
+    The smaller ones leave room for what is said of the drawing.
+    """
     room = drawing_room(paper)
     across = room.width - LEFT_MM - _RIGHT_MM
     below = parts.bands_mm + AXIS_MM + TITLE_MM + parts.words_mm
@@ -171,15 +176,18 @@ def _tried(
     stretches = tuple(_stretches(low, high, count, overlap))
     levels = (course.levels_m(*stretch) for stretch in stretches)
     tallest = max(highest - lowest for lowest, highest in levels)
-    scale = choose_profile_scale(each, tallest, across, up, system)
-    if scale is None or not _tags_fit(course, stretches, across):
+    if not _tags_fit(course, stretches, across):
         return
-    spare = up - scale.vertical.paper_mm(tallest)
-    aside = across - scale.horizontal.paper_mm(each) >= _ASIDE_MM
-    wanted = _LEGEND_MM + (0.0 if aside else parts.notes_mm)
-    kept = min(spare, wanted)
-    sky = _SKY_MM + min(spare - kept, _MORE_SKY_MM)
-    yield Layout(paper, room, scale, stretches, parts, table_here, sky)
+    for said in (0.0, _LEGEND_MM + parts.notes_mm):
+        scale = choose_profile_scale(each, tallest, across, up - said, system)
+        if scale is None:
+            return
+        spare = up - scale.vertical.paper_mm(tallest)
+        aside = across - scale.horizontal.paper_mm(each) >= _ASIDE_MM
+        wanted = _LEGEND_MM + (0.0 if aside else parts.notes_mm)
+        kept = min(spare, max(wanted, said))
+        sky = _SKY_MM + min(spare - kept, _MORE_SKY_MM)
+        yield Layout(paper, room, scale, stretches, parts, table_here, sky)
 
 
 def _overlap_m(across_mm: float, count: int, length_m: float) -> float:

@@ -149,5 +149,5 @@ def least_cover(course: Course, strip: Strip) -> Part:
     foot, head = (strip.at(least.station_m, level) for level in (least.pipe_top_m, least.ground_m))
     mark = (Line(foot, head, Role.DIMENSION),) if strip.shows(least.station_m) else ()
     tip = (least.station_m, (least.ground_m + least.pipe_top_m) / 2)
-    note = strip.note(words, tip, priority=5, prefer=(Side.NE, Side.NW), dot=True, wrap_mm=30.0)
+    note = strip.note(words, tip, priority=8, prefer=(Side.NE, Side.NW), dot=True, wrap_mm=30.0)
     return Part(mark, note)

@@ -11,32 +11,33 @@ from permitkit.drawing.info import check_letters
 from permitkit.drawing.profile import crossings, ground, nodes, pipe
 from permitkit.drawing.profile.axes import bands, grid, station_axis, untold
 from permitkit.drawing.profile.course import course_of
-from permitkit.drawing.profile.layout import AXIS_MM, TITLE_MM, Parts, lay_out
-from permitkit.drawing.profile.tables import band_rows, node_table, reach_table
+from permitkit.drawing.profile.layout import AXIS_MM, TITLE_MM, Parts, lay_outs
+from permitkit.drawing.profile.tables import band_rows, node_table, reach_table, tables_on
 from permitkit.drawing.profile.tags import tags, tags_height_mm
 from permitkit.drawing.profile.words import notes, sentences
 from permitkit.drawing.shapes import Anchor, Box, Label, Pattern, Role
 from permitkit.drawing.sheet import extent, labels_of
 from permitkit.drawing.sheet_parts.pane import Part, joined
 from permitkit.drawing.sheet_parts.prose import plain, prose
-from permitkit.drawing.sheet_parts.settled import Said, settled, with_notes_sheets
-from permitkit.drawing.sheet_parts.table import fitted_columns, rows_that_fit, ruled_table
+from permitkit.drawing.sheet_parts.settled import Said, settled, waits, with_notes_sheets
+from permitkit.drawing.sheet_parts.table import fitted_columns, ruled_table
 from permitkit.drawing.sheet_parts.text import PITCH_MM, hung
 from permitkit.drawing.symbols import UTILITY_LETTERS, match_line, view_title
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Mapping, Sequence
 
     from permitkit.drawing.info import SheetInfo
     from permitkit.drawing.profile.axes import Band
     from permitkit.drawing.profile.course import Course
     from permitkit.drawing.profile.layout import Layout
     from permitkit.drawing.profile.strip import Strip
+    from permitkit.drawing.profile.tables import TableRows
     from permitkit.drawing.scale import Paper
     from permitkit.drawing.shapes import Shape
     from permitkit.drawing.sheet import Sheet
     from permitkit.drawing.sheet_parts.prose import Prose
-    from permitkit.drawing.sheet_parts.table import Row, Table
+    from permitkit.drawing.sheet_parts.table import Table
     from permitkit.model.job import Job
     from permitkit.study.results import Study
 
@@ -45,7 +46,6 @@ __all__ = ["profile"]
 TITLE = "Profile along the run"
 _GAP_MM = 3.0
 _MOST_UNTOLD = 3
-_TABLE_NOTE = "Water stands at these levels at design flow, the gutter as the heads say."
 _WORDS: Mapping[Role | Pattern, str] = {
     Role.PIPE: "",
     Role.CENTRE: "match line",
@@ -53,6 +53,7 @@ _WORDS: Mapping[Role | Pattern, str] = {
     Role.GRADE_LINE: "water line, design flow",
     **dict.fromkeys((Role.HIDDEN, Role.GROUND, Role.RIGHT_OF_WAY, *UTILITY_LETTERS), ""),
     Pattern.CONCRETE: "",
+    Pattern.SAND: "dug by hand at marks",
 }
 
 
@@ -85,15 +86,33 @@ def profile(
         return ()
     course = course_of(job, study)
     rows = band_rows(course, hand_dig_m)
-    layout = lay_out(course, info.paper, partial(_parts, course, rows, notes(course, hand_dig_m)))
-    sheets = [
-        _sheet(course, layout, rows, info, index, hand_dig_m)
-        for index in range(len(layout.stretches_m))
-    ]
-    sheets.extend(_table_sheets(course, layout, rows, info, len(sheets)))
-    whole = with_notes_sheets(sheets, job, info)
-    check_letters(whole)
-    return whole
+    measured = partial(_parts, course, rows, notes(course, hand_dig_m))
+    tried = (
+        _laid_out(course, layout, rows, info, hand_dig_m)
+        for layout in lay_outs(course, info.paper, measured)
+    )
+    every = next(tried)
+    while len(every) > 1 and (other := next(tried, None)):
+        every = min(every, other, key=len)
+    check_letters(every)
+    return every
+
+
+def _laid_out(
+    course: Course,
+    layout: Layout,
+    rows: tuple[Band, ...],
+    info: SheetInfo,
+    hand_dig_m: float | None,
+) -> tuple[Sheet, ...]:
+    """Return all sheets of one layout."""
+    drawn = partial(_sheet, course, layout, rows, info, hand_dig_m)
+    sheets = [drawn(index) for index in range(len(layout.stretches_m))]
+    tables = _tables_waiting(course, layout, rows)
+    if tables and len(sheets) == 1 and not tables_on(_under(course, layout, rows), tables)[1]:
+        whole = drawn(0, tables)
+        sheets, tables = (sheets, tables) if waits(whole) else ([whole], ())
+    return _with_tables(course, info, sheets, tables)
 
 
 def _parts(
@@ -127,18 +146,27 @@ def _sheet(
     layout: Layout,
     rows: tuple[Band, ...],
     info: SheetInfo,
-    index: int,
     hand_dig_m: float | None,
+    index: int,
+    tables: Sequence[TableRows] = (),
 ) -> Sheet:
-    """Return one stretch of the profile on its sheet."""
+    """Return one stretch of the profile on its sheet, with tables below it where it has room."""
     strip = layout.strip(course, index)
     part = _plotted(course, strip)
     around = _around(course, layout, strip, rows)
     texts = notes(course, hand_dig_m, _told_apart(course, layout, rows, strip))
     aside = layout.beside(strip)
     under = layout.room._replace(top=extent(around).bottom - _GAP_MM)
+    tabled, _ = tables_on(under, tables)
+    under = under._replace(top=extent(tabled).bottom - _GAP_MM) if tabled else under
     below = prose("Notes", texts, aside or under)
-    drawn = (*part.shapes, *around, *below.shapes, *_match_lines(layout, strip, info, index))
+    drawn = (
+        *part.shapes,
+        *around,
+        *tabled,
+        *below.shapes,
+        *_match_lines(layout, strip, info, index),
+    )
     right = aside.right if aside else strip.plot.right
     noted = annotate(part.notes, strip.plot._replace(right=right).grown(-0.6), drawn)
     block = info.title_block(course.job, TITLE, index)
@@ -147,6 +175,12 @@ def _sheet(
     frame = partial(framed, layout.paper, block, scales=(layout.scale,))
     shapes = (*grid(strip, course.figures, course.heads), *drawn, *placed)
     return settled(shapes, frees, Said(noted.key, below.left_over, _WORDS), frame)
+
+
+def _under(course: Course, layout: Layout, rows: tuple[Band, ...]) -> Box:
+    """Return the paper under everything that stands under the plot of the first sheet."""
+    around = _around(course, layout, layout.strip(course, 0), rows)
+    return layout.room._replace(top=extent(around).bottom - _GAP_MM)
 
 
 def _above(said: Prose, room: Box, placed: tuple[Shape, ...]) -> Box:
@@ -214,7 +248,7 @@ def _around(
     over = tags(course, strip, edges, full=not layout.table_here)
     left, width = layout.room.left, layout.room.width
     foot = strip.plot.bottom - layout.parts.bands_mm
-    line = foot - AXIS_MM - 5.6
+    line = foot - AXIS_MM - 6.6
     title = view_title((left, line), TITLE)
     beside = (extent(title).right + 3.0, line + 0.8)
     top = foot - AXIS_MM - TITLE_MM
@@ -232,40 +266,25 @@ def _around(
     return tuple(shapes)
 
 
-def _table_sheets(
-    course: Course, layout: Layout, rows: tuple[Band, ...], info: SheetInfo, index: int
-) -> Iterator[Sheet]:
-    """Return the sheets of tables: nodes not tabled yet, and reaches where bands are short."""
-    waiting: list[tuple[Row, list[Row]]] = []
-    if not layout.table_here:
-        waiting.append(node_table(course))
-    if _reaches_listed(course, layout, rows):
-        waiting.append(reach_table(course))
+def _tables_waiting(
+    course: Course, layout: Layout, rows: tuple[Band, ...]
+) -> tuple[TableRows, ...]:
+    """Return the tables not drawn yet: of nodes, and of reaches where bands are short."""
+    nodes_too = () if layout.table_here else (node_table(course),)
+    reaches_too = (reach_table(course),) if _reaches_listed(course, layout, rows) else ()
+    return *nodes_too, *reaches_too
+
+
+def _with_tables(
+    course: Course, info: SheetInfo, sheets: Sequence[Sheet], tables: Sequence[TableRows]
+) -> tuple[Sheet, ...]:
+    """Return the sheets of a profile with those of its tables, and of notes without room."""
+    every, waiting = list(sheets), tables
+    under: list[Shape] = []
     paper = info.paper.landscape
     while waiting:
-        shapes, waiting = _tables_on(drawing_room(paper), waiting)
-        block = info.title_block(course.job, f"{TITLE}: tables", index)
-        yield framed(paper, block, shapes, notes=(_TABLE_NOTE,))
-        index += 1
-
-
-def _tables_on(
-    room: Box, waiting: list[tuple[Row, list[Row]]]
-) -> tuple[list[Shape], list[tuple[Row, list[Row]]]]:
-    """Return the tables that a sheet takes, and those that wait for the next."""
-    shapes: list[Shape] = []
-    top = room.top
-    left_over = list(waiting)
-    while left_over:
-        heads, rows = left_over[0]
-        columns = fitted_columns(heads, rows, room.width)
-        count = rows_that_fit(columns, rows, top - room.bottom)
-        if not count:
-            break
-        table = ruled_table(columns, rows[:count], (room.left, top))
-        shapes.extend(table.shapes)
-        top -= table.height_mm + _GAP_MM
-        left_over = left_over[1:] if count == len(rows) else [(heads, rows[count:]), *left_over[1:]]
-        if count < len(rows):
-            break
-    return shapes, left_over
+        under, waiting = tables_on(drawing_room(paper), waiting)
+        if waiting:
+            block = info.title_block(course.job, f"{TITLE}: tables", len(every))
+            every.append(framed(paper, block, under))
+    return with_notes_sheets(every, course.job, info, under)

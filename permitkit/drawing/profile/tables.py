@@ -8,17 +8,29 @@ from permitkit.drawing.profile.axes import PIPE_BAND_MM, Band, Cell
 from permitkit.drawing.profile.course import spare_m
 from permitkit.drawing.profile.crossings import hand_dug_m
 from permitkit.drawing.profile.tags import station_text
+from permitkit.drawing.shapes import Pattern
+from permitkit.drawing.sheet_parts.table import fitted_columns, rows_that_fit, ruled_table
+from permitkit.drawing.sheet_parts.text import PITCH_MM, hung
 from permitkit.drawing.sheet_parts.written import speed_text
 from permitkit.model.drain import OUTLET
 from permitkit.study.results import WATERS
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from permitkit.drawing.profile.course import Course
+    from permitkit.drawing.shapes import Box, Shape
     from permitkit.drawing.sheet_parts.table import Row
     from permitkit.study.results import NodeWater, ReachWater
 
-__all__ = ["band_rows", "node_table", "pipe_words", "reach_table"]
+__all__ = ["TableRows", "band_rows", "node_table", "pipe_words", "reach_table", "tables_on"]
 
+TableRows = tuple[tuple[str, ...], list[tuple[str, ...]]]
+"""Heads and rows of a table."""
+
+_GAP_MM = 3.0
+_NODE = "Node"
+_NODES_NOTE = "Water stands at these levels at design flow, the gutter as the heads say."
 _LOT = "the lot"
 _SAME_M = 1e-6
 
@@ -28,7 +40,7 @@ def node_table(course: Course) -> tuple[Row, list[Row]]:
     waters = WATERS if course.curb else WATERS[:1]
     names = ("free", "running", "curb-full") if course.curb else ("flowing",)
     heads = (
-        "Node",
+        _NODE,
         "Station",
         "Ground",
         "Invert",
@@ -137,7 +149,7 @@ def band_rows(course: Course, hand_dig_m: float | None) -> tuple[Band, ...]:
         cells = [
             Cell(*ends, ("dig by hand", "by hand", "hand")) for ends in _dug(course, hand_dig_m)
         ]
-        rows.extend([Band("dig", tuple(cells), toned=True)] if cells else [])
+        rows.extend([Band("dig", tuple(cells), pattern=Pattern.SAND)] if cells else [])
     return tuple(rows)
 
 
@@ -196,3 +208,25 @@ def _land(course: Course) -> Band:
         (max(row, low), high, (_LOT, "lot")),
     )
     return Band("land", tuple(Cell(*side) for side in sides if side[1] > side[0]))
+
+
+def tables_on(room: Box, waiting: Sequence[TableRows]) -> tuple[list[Shape], list[TableRows]]:
+    """Return the tables that a room takes, hung from its top, and those that wait for the next."""
+    shapes: list[Shape] = []
+    top, left_over = room.top, list(waiting)
+    while left_over:
+        heads, rows = left_over[0]
+        columns = fitted_columns(heads, rows, room.width)
+        count = rows_that_fit(columns, rows, top - room.bottom)
+        if not count:
+            break
+        table = ruled_table(columns, rows[:count], (room.left, top))
+        shapes.extend(table.shapes)
+        top -= table.height_mm + _GAP_MM
+        left_over = left_over[1:] if count == len(rows) else [(heads, rows[count:]), *left_over[1:]]
+        if count < len(rows):
+            break
+        if heads[0] == _NODE and top - PITCH_MM > room.bottom:
+            shapes.append(hung((_NODES_NOTE,), (room.left, top)))
+            top -= PITCH_MM + _GAP_MM
+    return shapes, left_over

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
     from permitkit.drawing.shapes import Shape
 
-__all__ = ["Rung", "ladder"]
+__all__ = ["Rung", "ladder", "ladder_mm"]
 
 _AIR_MM = 1.4
 _ELBOW_MM = 3.0
@@ -43,11 +43,20 @@ class Rung:
         The point. [mm]
     bold
         Whether it matters most.
+    low_tip
+        The point in place of `tip` for a text that stands lower than it: the under edge of what it
+        speaks of. [mm]
     """
 
     text: str
     tip: Point
     bold: bool = False
+    low_tip: Point | None = None
+
+    def tip_for(self, height_mm: float) -> Point:
+        """Return the point that a text at a height is led to."""
+        low = self.low_tip
+        return low if low is not None and height_mm < low[1] else self.tip
 
     def label(self, wrap_mm: float) -> Label:
         """Return the text broken into lines, right of nothing yet."""
@@ -148,10 +157,16 @@ def _placed(rung: Rung, label: Label, at: Point, *, at_right: bool) -> tuple[Sha
     anchor = Anchor.W if at_right else Anchor.E
     text = Label(label.text, at, anchor, bold=label.bold)
     start = (at[0] + sign * _OFF_TEXT_MM, at[1])
-    gap = sign * (rung.tip[0] - start[0])
+    tip = rung.tip_for(at[1])
+    gap = sign * (tip[0] - start[0])
     if gap <= _SAME_MM:
         return (text,)
     elbow = (at[0] + sign * min(_ELBOW_MM, gap), at[1])
-    level = abs(rung.tip[1] - at[1]) <= _SAME_MM
-    path = (start, (rung.tip[0], at[1])) if level else (start, elbow, rung.tip)
+    level = abs(tip[1] - at[1]) <= _SAME_MM
+    path = (start, (tip[0], at[1])) if level else (start, elbow, tip)
     return text, Polyline(path, Role.DIMENSION)
+
+
+def ladder_mm(rungs: Sequence[Rung], wrap_mm: float) -> float:
+    """Return how tall texts stand one above the other, in mm."""
+    return sum(rung.label(wrap_mm).box.height + _AIR_MM for rung in rungs)

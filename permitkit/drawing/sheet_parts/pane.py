@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -26,7 +26,7 @@ from permitkit.drawing.shapes import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Callable, Iterable, Sequence
 
     from permitkit.drawing.scale import Scale
 
@@ -233,3 +233,8 @@ class Pane:
             dot=dot,
         )
         return (note,)
+
+    def or_by(self, notes: tuple[Note, ...], others: Iterable[Point]) -> tuple[Note, ...]:
+        """Return texts that may as well be set by other points of the ground that are visible."""
+        seen = tuple(self.at(*other) for other in others if self.shows(*other))
+        return tuple(replace(note, also=seen) for note in notes)

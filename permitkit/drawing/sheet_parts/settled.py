@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from permitkit.drawing.sheet_parts.prose import Prose
     from permitkit.model.job import Job
 
-__all__ = ["Said", "noted_sheet", "settled", "with_notes_sheets"]
+__all__ = ["Said", "noted_sheet", "settled", "waits", "with_notes_sheets"]
 
 _GAP_MM = 3.0
 _BLOCKS = ("notes", "legend", "key")
@@ -75,12 +75,12 @@ def settled(
     """
     best = frame(shapes=shapes, **said.without(()))
     for moved in _choices(said):
-        if not _waiting(best):
+        if not _left_of(best):
             break
         set_in = _placed(shapes, frees, said, moved)
         if set_in:
             sheet = frame(shapes=(*shapes, *set_in), **said.without(moved))
-            best = min(best, sheet, key=_waiting)
+            best = min(best, sheet, key=_left_of)
     return _in_blanks(best, shapes, said.notes, partial(frame, **said.without(("notes",))))
 
 
@@ -114,13 +114,13 @@ def _shared(
     """Return a sheet with the last of its notes in some boxes, as many as leave least waiting."""
     best = sheet
     for cut in reversed(range(len(notes))):
-        if not _waiting(best):
+        if not _left_of(best):
             break
         below = poured("Notes, continued" if cut else "Notes", notes[cut:], boxes)
         if below.left_over:
             break
         again = frame(shapes=(*shapes, *below.shapes), notes=notes[:cut])
-        best = min(best, again, key=_waiting)
+        best = min(best, again, key=_left_of)
     return best
 
 
@@ -128,7 +128,7 @@ def _in_blanks(
     sheet: Sheet, shapes: tuple[Shape, ...], notes: Sequence[str], frame: Callable[..., Sheet]
 ) -> Sheet:
     """Return a sheet whose notes stand wherever the drawing is blank, if some would wait else."""
-    if not _waiting(sheet):
+    if not _left_of(sheet):
         return sheet
     room = drawing_room(Paper("", sheet.width_mm, sheet.height_mm))
     return _shared(sheet, shapes, notes, blanks(shapes, room), frame)
@@ -169,12 +169,19 @@ def _block(shapes: tuple[Shape, ...], room: Box, said: Said, block: str) -> Pros
     return prose("Key", numbered, room)
 
 
-def _waiting(sheet: Sheet) -> int:
+def _left_of(sheet: Sheet) -> int:
     """Return how much of a sheet found no room on it."""
     return len(sheet.left_over) + len(sheet.unexplained)
 
 
-def with_notes_sheets(sheets: Sequence[Sheet], job: Job, info: SheetInfo) -> tuple[Sheet, ...]:
+def waits(sheet: Sheet) -> bool:
+    """Return whether something found no room on a sheet."""
+    return _left_of(sheet) > 0
+
+
+def with_notes_sheets(
+    sheets: Sequence[Sheet], job: Job, info: SheetInfo, under: Sequence[Shape] = ()
+) -> tuple[Sheet, ...]:
     """Return the sheets of a view, and after them one or more with what found no room on them.
 
     Parameters
@@ -183,11 +190,15 @@ def with_notes_sheets(sheets: Sequence[Sheet], job: Job, info: SheetInfo) -> tup
         The view's own sheets, numbered one after the other.
     job, info
         For the title blocks of the sheets of notes.
+    under
+        Tables that stand at the top of the first of those sheets, which lies on its long side.
     """
-    waiting = [sheet for sheet in sheets if _waiting(sheet)]
-    if not waiting:
+    waiting = list(filter(waits, sheets))
+    if not (waiting or under):
         return tuple(sheets)
-    first = waiting[0]
+    first = sheets[0] if under else waiting[0]
     paper = Paper("as drawn", first.width_mm, first.height_mm)
-    block = info.title_block(job, f"{first.title}: notes", len(sheets))
-    return (*sheets, *continuation(waiting, paper, block))
+    paper = paper.landscape if under else paper
+    names = (*(("tables",) if under else ()), *(("notes",) if waiting else ()))
+    block = info.title_block(job, f"{first.title}: {' and '.join(names)}", len(sheets))
+    return (*sheets, *continuation(waiting, paper, block, under))

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from permitkit.drawing.dimensions import Arrow
 from permitkit.drawing.info import starred
+from permitkit.drawing.occupancy import between
 from permitkit.drawing.placing import Side
 from permitkit.drawing.shapes import (
     Box,
@@ -62,8 +63,9 @@ def _reach(lot: Lot, window: Window, reached: Reached) -> Part:
     seen = clipped_line(*reached.path, window.ground)
     if seen is None:
         return Part()
-    note = window.note(_reach_words(lot, reached), middle(seen), priority=6, clear_mm=2.0)
-    return Part(tuple(shapes), note)
+    words, also = _reach_words(lot, reached), [between(*seen, share) for share in (0.35, 0.65)]
+    note = window.note(words, middle(seen), priority=6, clear_mm=2.0)
+    return Part(tuple(shapes), window.or_by(note, also))
 
 
 def _barrels(lot: Lot, reached: Reached) -> tuple[tuple[Point, ...], ...]:

@@ -40,6 +40,12 @@ def hollow(lot: Lot, window: Window, figures: Figures) -> Part:
             *inflow_words(lot, lot.job.drain.inflow, figures),
         )
     )
-    at = ((ends[0] + ends[1]) / 2, middle)
-    seen = at if window.shows(*at) else (lot.outlet[0], middle)
-    return Part(tuple(shapes), window.note(words, seen, priority=5, clear_mm=3.0))
+    clear = [
+        (start + share * (end - start), middle)
+        for start, end in pairwise(ends)
+        for share in (0.2, 0.8)
+    ]
+    nearest = sorted(clear, key=lambda at: abs(at[0] - lot.outlet[0]))
+    at, *also = [at for at in nearest if window.shows(*at)] or [(lot.outlet[0], middle)]
+    note = window.note(words, at, priority=5, clear_mm=3.0, dot=True)
+    return Part(tuple(shapes), window.or_by(note, also))

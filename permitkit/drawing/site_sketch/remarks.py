@@ -74,7 +74,7 @@ def _where(lot: Lot) -> Iterator[str]:
     text = f"The lot lies on the {_SIDES[site.north]} side of {street.name}"
     if site.cross_street:
         away = (
-            f", {site.cross_street_distance.shown()} from {site.cross_street}"
+            f", its left side line {site.cross_street_distance.shown()} from {site.cross_street}"
             if site.cross_street_distance
             else f", near {site.cross_street}"
         )

@@ -51,7 +51,7 @@ _WORDS: Mapping[Role | Pattern, str] = {
     Role.UTILITY_RECLAIMED: "reclaimed water",
     Role.UTILITY_SEWER: "sewer",
     Role.UTILITY_DRAIN: "storm drain",
-    Pattern.SAND: "dug by hand",
+    Pattern.SAND: "dug by hand at marks",
     Pattern.REMOVED: "walk taken out",
 }
 

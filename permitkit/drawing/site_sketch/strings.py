@@ -29,6 +29,7 @@ _CLEARED = ("drive", "ramp", "inlet", "crosswalk", "bus stop")
 _LASTING = ("hydrant", "pole", "inlet", "curb joint", "drive", "cabinet")
 _NEAR_M = 30.5
 _LEAST_M = 0.005
+_NEXT = "next opening"
 _TIE_OFFSETS_MM = (5.0, 11.0, 17.0, -5.0, -11.0)
 
 
@@ -61,6 +62,17 @@ class Span(NamedTuple):
     def length_m(self) -> float:
         """Return the length."""
         return abs(self.end_m - self.start_m)
+
+    @property
+    def said(self) -> tuple[str, ...]:
+        """Return what is measured in words, the longest first."""
+        if not self.to:
+            return ("frontage",)
+        if self.to == _NEXT:
+            return ("center to center",)
+        if self.of == "opening":
+            return f"clear to {self.to}", "clear"
+        return f"from center to {self.to}", "from center"
 
 
 def spans_along(lot: Lot) -> tuple[Span, ...]:
@@ -101,7 +113,7 @@ def _apart(lot: Lot) -> Iterator[Span]:
     """Return how far apart the holes or notches stand."""
     spacing = lot.job.outlet.spacing
     for start, end in pairwise(lot.holes_m):
-        yield Span(start, end, text=spacing.shown() if spacing else "", to="next opening")
+        yield Span(start, end, text=spacing.shown() if spacing else "", to=_NEXT)
 
 
 def _lasting(lot: Lot) -> Feature | None:
@@ -167,6 +179,7 @@ def _horizontal(window: Window, span: Span, figures: Figures) -> Dimension | Non
             span.text or figures.distance(span.length_m),
             span.length_m,
             Along.HORIZONTAL,
+            said=() if span.to else span.said,
         )
         box = row.label.box
         if window.room.left <= box.left and box.right <= window.room.right:

@@ -21,6 +21,7 @@ from permitkit.drawing.shapes import (
     Role,
 )
 from permitkit.drawing.sheet_parts.pane import Part, joined
+from permitkit.drawing.traffic_plan.on_foot import closed_stations_m
 from permitkit.drawing.traffic_plan.scene import WALK
 
 if TYPE_CHECKING:
@@ -51,15 +52,21 @@ def closure(scene: Scene) -> Part:
 
 
 def _work(scene: Scene) -> Part:
-    """Return the work space over walk, verge and what is taken of the street."""
+    """Return the work space over verge, what is taken of the street, and a walk that is closed."""
     left, right = scene.work
-    top = scene.strips[WALK].top
+    walk = scene.strips[WALK]
+    top = walk.top if _works_in_walk(scene) else walk.bottom
     foot = scene.taken[-1].bottom if _works_in_street(scene) else scene.curb_mm
     box = Box(left, foot, right, top)
     shapes = (Hatch(box.corners, Pattern.REMOVED, density=0.7), Polygon(box.corners, Role.EXISTING))
     tip = (left + 0.2 * box.width, top - 0.2 * box.height)
     note = Note("work space", tip, bold=True, priority=5, dot=True, prefer=(Side.N, Side.NW))
     return Part(shapes, (note,))
+
+
+def _works_in_walk(scene: Scene) -> bool:
+    """Return whether the walk is closed, or taken out in part."""
+    return scene.job.traffic.walk_closed or closed_stations_m(scene) is not None
 
 
 def _works_in_street(scene: Scene) -> bool:

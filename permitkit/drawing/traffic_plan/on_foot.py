@@ -22,7 +22,7 @@ _BEYOND_MM = 5.0
 _BARRICADE_MM = 1.6
 _APPROACH_MM = 12.0
 _HALF_WAY_MM = 2.2
-_STRAIGHT_MM = 16.0
+_STRAIGHT_MM = 12.0
 
 
 def closed_stations_m(scene: Scene) -> tuple[float, float] | None:
@@ -85,6 +85,7 @@ def _way(scene: Scene) -> Part:
     shapes: list[Shape] = [
         Polyline(path, Role.SAW_CUT),
         Arrow(path[-2], path[-1], Role.SAW_CUT, 3.0),
+        Arrow(path[1], path[0], Role.SAW_CUT, 3.0),
     ]
     if given.detectable:
         level = path[2][1]

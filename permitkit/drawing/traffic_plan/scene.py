@@ -30,6 +30,7 @@ _TALL_MM: Mapping[str, float] = {
     FAR_WALK: 7.0,
 }
 _LANES_MM, _WIDEST_LANE_MM = 30.0, 14.0
+_USUAL_MM, _MOST_GROWN = 186.0, 1.5
 _WORK = (0.27, 0.46)
 _TAPER = (0.59, 0.80)
 
@@ -125,12 +126,13 @@ class Scene:
 
 
 def scene_of(job: Job, study: Study, room: Box) -> Scene:
-    """Return the street laid out from the top of a room."""
+    """Return the street laid out from the top of a room, its strips wider where paper is large."""
     strips: dict[str, Box] = {}
     top = room.top
+    grown = min(max(room.height / _USUAL_MM, 1.0), _MOST_GROWN)
     for name, tall in _strips(job):
-        strips[name] = Box(room.left, top - tall, room.right, top)
-        top -= tall
+        strips[name] = Box(room.left, top - grown * tall, room.right, top)
+        top = strips[name].bottom
     work, taper = (
         (room.left + low * room.width, room.left + high * room.width)
         for low, high in (_WORK, _TAPER)

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from permitkit.drawing.callouts import Note
 from permitkit.drawing.info import held
-from permitkit.drawing.placing import Side
+from permitkit.drawing.placing import SIDES, Side
 from permitkit.drawing.shapes import Anchor, Box, Fill, Label, Line, Polygon, Role
 from permitkit.drawing.sheet_parts.pane import Part, joined
 from permitkit.drawing.sheet_parts.text import shortened
@@ -134,7 +135,8 @@ def _feature(scene: Scene, feature: Feature, away: float, share: float) -> Part:
     note = Note(held(words), (x, walk.top), prefer=_OVER, priority=5, wrap_mm=29.0)
     if feature.kind not in {"drive", "ramp", "crosswalk", "bus stop"}:
         dot = Box(x - 0.9, curb + 1.0, x + 0.9, curb + 2.8)
-        return Part((Polygon(dot.corners, Role.EXISTING, Fill.SOLID),), (note,))
+        led = replace(note, tip=(x, dot.top), prefer=SIDES)
+        return Part((Polygon(dot.corners, Role.EXISTING, Fill.SOLID),), (led,))
     box = Box(x - _HALF_MM, curb, x + _HALF_MM, walk.top if feature.kind == "drive" else curb + 3.0)
     return Part((Polygon(box.corners, Role.EXISTING, Fill.TONE),), (note,))
 

@@ -194,8 +194,13 @@ def _pipe(crossing: Crossing, pane: Pane) -> Part:
     words = f"{pipe.name}, {write.height(pipe.outside_height_m)} outside, at " + write.slope(
         crossing.reach.slope
     )
-    tip = (crossing.front.station_m + 0.2 * crossing.width_m, centre)
-    return Part(tuple(shapes), pane.note(words, tip, dot=True, priority=5, prefer=_UNDER))
+    tip, *also = (
+        (crossing.front.station_m + share * crossing.width_m, edge)
+        for share in (0.2, 0.8)
+        for edge in crossing.pipe_m(crossing.front.station_m + share * crossing.width_m)
+    )
+    notes = pane.or_by(pane.note(words, tip, priority=5, prefer=_UNDER), also)
+    return Part(tuple(shapes), notes)
 
 
 def _surface(crossing: Crossing, pane: Pane) -> Part:

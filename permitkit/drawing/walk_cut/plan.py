@@ -123,8 +123,9 @@ def _trench(crossing: Crossing, pane: Pane) -> Part:
     words = f"trench {write.height(2 * half)} wide, {write.distance(crossing.cut.trench_m)} long"
     depth = crossing.job.cut.trench_depth
     words += f", {depth.shown()} deep" if depth else ""
-    tip = (half, (low + crossing.front.station_m) / 2)
-    return Part(shapes, pane.note(words, tip, priority=3, prefer=(Side.E, Side.NE, Side.SE)))
+    level = (low + crossing.front.station_m) / 2
+    notes = pane.note(words, (half, level), priority=3, prefer=(Side.E, Side.NE, Side.SE))
+    return Part(shapes, pane.or_by(notes, [(-half, level)]))
 
 
 def _pipe(crossing: Crossing, pane: Pane) -> Part:
@@ -140,9 +141,11 @@ def _pipe(crossing: Crossing, pane: Pane) -> Part:
     shapes.extend(arrows if crossing.front.station_m > start + half else ())
     twin = f"{crossing.reach.barrels} x " if crossing.reach.barrels > 1 else ""
     words = f"{twin}{crossing.reach.pipe.name} at {crossing.figures.slope(crossing.reach.slope)}"
-    tip = (crossing.barrels_m[-1] + half, (crossing.curb_m + crossing.front.station_m) / 2 + 0.25)
-    notes = pane.note(words, tip, priority=4, prefer=(Side.E, Side.NE, Side.SE))
-    return Part(tuple(shapes), notes)
+    right, middle = crossing.barrels_m[-1] + half, (crossing.curb_m + crossing.front.station_m) / 2
+    also = [(right, middle - 0.2), (crossing.barrels_m[0] - half, middle + 0.25)]
+    sides = (Side.E, Side.NE, Side.SE)
+    notes = pane.note(words, (right, middle + 0.25), priority=4, prefer=sides)
+    return Part(tuple(shapes), pane.or_by(notes, also))
 
 
 def _saw(crossing: Crossing, pane: Pane) -> Part:
@@ -156,8 +159,11 @@ def _saw(crossing: Crossing, pane: Pane) -> Part:
     shapes = tuple(Line(pane.at(*start), pane.at(*end), Role.SAW_CUT) for start, end in ends)
     depth = crossing.job.cut.saw_depth
     words = "saw cut" + (f" {depth.shown()} deep" if depth else ", full depth")
-    tip = (box.left, box.bottom + 0.3 * box.height)
-    return Part(shapes, pane.note(words, tip, priority=4, prefer=(Side.W, Side.NW, Side.SW)))
+    tip, *also = (
+        (x, box.bottom + share * box.height) for x in (box.left, box.right) for share in (0.3, 0.8)
+    )
+    sides = (Side.W, Side.NW, Side.SW)
+    return Part(shapes, pane.or_by(pane.note(words, tip, priority=4, prefer=sides), also))
 
 
 def _slopes(crossing: Crossing, pane: Pane) -> Part:
