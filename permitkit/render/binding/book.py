@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 from dataclasses import dataclass
+from itertools import accumulate
 from typing import TYPE_CHECKING, Any
 
 from pypdf import PdfReader
@@ -132,8 +133,8 @@ class Book:
         pdf = self._target.getvalue()
         if not files and not any(come_in):
             return pdf
-        places = [order.index(piece.first) for piece in pieces]
-        found = zip(places, come_in, strict=True)
+        places = accumulate((piece.pages for piece in pieces), initial=0)
+        found = zip(places, come_in, strict=False)
         return inserted(pdf, [(place, pages) for place, pages in found if pages], files)
 
     def _write_foot(self, page: int, footer: Footer, *, draft: bool) -> None:
