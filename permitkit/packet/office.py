@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from permitkit.checks.papers import best_licence
@@ -14,7 +15,7 @@ from permitkit.model.verdict import Outcome
 from permitkit.packet.parts import Part, facts, table
 from permitkit.packet.rules_page import assumptions
 from permitkit.packet.say import day, money, say_for, sentences, told_of
-from permitkit.render.blocks import Bullets, CheckList, Heading, Paragraph, escape
+from permitkit.render.blocks import Bullets, CheckList, Heading, PageBreak, Paragraph, escape
 from permitkit.study.in_force.fits import fit
 
 if TYPE_CHECKING:
@@ -269,12 +270,16 @@ def _until(licence: Licence) -> date:
 
 
 def office_parts(judged: Judged) -> tuple[Part, ...]:
-    """Return the office copy's own pages, in the order an office works."""
+    """Return the office copy's own pages, in the order an office works.
+
+    The crew card begins a page and ends it: it goes to the site alone.
+    """
+    before, card = _money(judged), _crew_card(judged)
     return (
         _state(judged),
-        _crew_card(judged),
         _take_off(judged),
         _calendar(judged),
-        _money(judged),
+        replace(before, blocks=(*before.blocks, PageBreak())),
+        replace(card, blocks=(*card.blocks, PageBreak())),
         _checked(judged),
     )

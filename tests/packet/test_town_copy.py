@@ -118,6 +118,17 @@ def test_every_page_of_a_draft_says_so_and_none_of_a_clean_packet() -> None:
     assert not any("DRAFT" in text for text in texts_of(town("millrace-clean").pdf))
 
 
+@pytest.mark.parametrize("name", READY + FAILING)
+def test_the_crew_card_stands_on_a_page_of_its_own(name: str) -> None:
+    pages = [page.extract_text() for page in PdfReader(io.BytesIO(office(name).pdf)).pages]
+
+    (card,) = (text for text in pages if "Crew card" in text)
+    assert "Call these inspections" in card
+    assert "Local code and licensed practice decide" in " ".join(card.split())
+    assert not any(title in card for title in ("Stated or paid", "Everything that was checked"))
+    assert all(len(text.split()) > 30 for text in pages)  # noqa: PLR2004 - more than head and foot
+
+
 def test_only_the_office_copy_holds_files() -> None:
     inside = PdfReader(io.BytesIO(office("millrace-clean").pdf)).attachments
 
