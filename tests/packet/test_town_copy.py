@@ -126,7 +126,7 @@ def test_the_crew_card_stands_on_a_page_of_its_own(name: str) -> None:
     assert "Call these inspections" in card
     assert "Local code and licensed practice decide" in " ".join(card.split())
     assert not any(title in card for title in ("Stated or paid", "Everything that was checked"))
-    assert all(len(text.split()) > 30 for text in pages)  # noqa: PLR2004 - more than head and foot
+    assert all(len(text.split()) > 30 for text in pages)
 
 
 def test_only_the_office_copy_holds_files() -> None:
