@@ -123,7 +123,8 @@ class Threshold:
     """A condition on a measured fact, a count, a sum or a day; all ends that are given must hold.
 
     `over` and `under` leave the end itself out; `at_least` and `up_to` let it in. A day may lie
-    `within` an age instead, counted back from the day that picks the rule's edition.
+    `within` an age instead, or be `older` than one, counted back from the day that picks the
+    rule's edition.
     """
 
     over: Measure | date | int | Decimal | None = None
@@ -131,6 +132,7 @@ class Threshold:
     at_least: Measure | date | int | Decimal | None = None
     under: Measure | date | int | Decimal | None = None
     within: Age | None = None
+    older: Age | None = None
 
 
 Condition = tuple[str, ...] | Threshold | Season

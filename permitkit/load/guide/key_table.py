@@ -134,7 +134,8 @@ def _what_fits(fact: Fact) -> str:
         FactKind.YES_NO: "`true` or `false`",
         FactKind.NAME: "a name, or a list of names",
         FactKind.SEASON: '`"11-15 to 03-31"`',
-        FactKind.DAY: '`{ before = 2020-01-01 }`, `{ from = … }`, `{ within = "5 years" }`',
+        FactKind.DAY: '`{ before = 2020-01-01 }`, `{ from = … }`, `{ within = "5 years" }`, '
+        '`{ older_than = "5 years" }`',
         FactKind.COUNT: "`{ over = 2 }`, `{ up_to = 2 }`",
         FactKind.MONEY: "`{ over = 500 }`, `{ up_to = 500 }`",
         FactKind.MEASURE: f"`{{ over = … }}`, `{{ up_to = … }}` with {_nouns(fact)}",

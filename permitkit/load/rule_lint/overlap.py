@@ -115,17 +115,17 @@ def _alternative_within(inner: Mapping[str, Condition], outer: Mapping[str, Cond
 def _condition_within(inner: Condition, outer: Condition) -> bool:
     """Return whether everything that fits the inner condition of a fact fits the outer."""
     if isinstance(inner, Threshold) and isinstance(outer, Threshold):
-        if inner.within is not None or outer.within is not None:
-            return inner.within == outer.within or _younger(inner.within, outer.within)
+        if any((inner.within, inner.older, outer.within, outer.older)):
+            return _younger(inner.within, outer.within) and _younger(outer.older, inner.older)
         return _low_within(inner, outer) and _high_within(inner, outer)
     return _members(inner) <= _members(outer)
 
 
 def _younger(inner: Age | None, outer: Age | None) -> bool:
-    """Return whether one age is the shorter; what days a fixed end leaves is not known."""
+    """Return whether one age is no longer than the other; what a fixed end leaves is not known."""
     if inner is None or outer is None:
-        return False
-    return outer.back_from(_DAY) < inner.back_from(_DAY)
+        return inner == outer
+    return outer.back_from(_DAY) <= inner.back_from(_DAY)
 
 
 def _members(condition: Condition) -> frozenset[Any]:

@@ -226,7 +226,7 @@ def _condition(fact: Fact) -> Schema:
     )
     kinds = {FactKind.DAY: DAY, FactKind.COUNT: COUNT, FactKind.MONEY: MONEY}
     end = ref(fact.quantity.value) if fact.quantity else kinds[fact.kind]
-    aged = {"within": TEXT} if fact.kind is FactKind.DAY else {}
+    aged = {"within": TEXT, "older_than": TEXT} if fact.kind is FactKind.DAY else {}
     return closed({**dict.fromkeys(names, end), **aged}) | told
 
 

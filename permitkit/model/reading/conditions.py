@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 __all__ = ["read_band", "read_when"]
 
 _DAY_ENDS = {"before": "under", "from": "at_least"}
+_AGES = ("within", "older_than")
 _LOWER = (("from ", "at_least"), ("over ", "over"))
 _UPPER = (("up to ", "up_to"), ("under ", "under"))
 _ENDS = ("over", "at_least", "up_to", "under")
@@ -91,11 +92,12 @@ def _read_threshold(row: Written, fact: Fact) -> Threshold | None:
     names = {**{name: name for name in _ENDS}, **_DAY_ENDS}
     allowed = _DAY_ENDS if fact.kind is FactKind.DAY else _ENDS
     read = {names[name]: _read_end(ends, name, fact) for name in allowed if ends.has(name)}
-    age = read_age(ends, "within") if fact.kind is FactKind.DAY and ends.has("within") else None
-    threshold = Threshold(**read, within=age)
-    if age is not None and read:
-        ends.fault("", "within beside another end", "one of them", "give each its own alternative")
-    ends.close((*allowed, "within") if fact.kind is FactKind.DAY else allowed)
+    aged = _AGES if fact.kind is FactKind.DAY else ()
+    ages = {name: read_age(ends, name) for name in aged if ends.has(name)}
+    threshold = Threshold(**read, within=ages.get("within"), older=ages.get("older_than"))
+    if ages and read:
+        ends.fault("", "an age beside another end", "one of them", "give each its own alternative")
+    ends.close((*allowed, *aged))
     if not ends.table:
         ends.fault("", "an empty table", _expected(fact))
     if len(row.faults) == before and _empty(threshold):
@@ -117,7 +119,8 @@ def _read_end(ends: Written, name: str, fact: Fact) -> Measure | date | int | De
 def _expected(fact: Fact) -> str:
     """Return how to write a threshold on this fact."""
     sample = {
-        FactKind.DAY: '{ before = 2020-01-01 }, { from = 2020-01-01 } or { within = "5 years" }',
+        FactKind.DAY: '{ before = 2020-01-01 }, { from = 2020-01-01 }, { within = "5 years" } '
+        'or { older_than = "5 years" }',
         FactKind.COUNT: "{ over = 2 } or { up_to = 2 }",
         FactKind.MONEY: "{ over = 500 } or { up_to = 500 }",
     }

@@ -80,6 +80,7 @@ def threshold_text(ends: Threshold) -> str:
     """Return the ends a fact is held against in words: `over 20 sq ft and up to 50 sq ft`."""
     stated = (ends.over, ends.at_least, ends.under, ends.up_to)
     parts = [] if ends.within is None else [f"within the last {ends.within.text}"]
+    parts += [] if ends.older is None else [f"more than {ends.older.text} ago"]
     for name, word in (_DAY_ENDS if any(isinstance(e, date) for e in stated) else _ENDS).items():
         end = getattr(ends, name)
         if end is not None:

@@ -100,7 +100,8 @@ def _per_unit(term: PerUnit) -> str:
 
 
 def _stepped(term: Stepped) -> str:
-    first, each = _amount(term.first, term.per), _amount(term.each, term.per)
+    first = _amount(term.first, term.per)
+    each = unit_of(term.per).noun if term.each == 1 else _amount(term.each, term.per)
     thing = f" ({unit_of(term.per).thing})" if isinstance(term.first, Measure) else ""
     return (
         f"{write_money(term.first_sum)} for the first {first}{thing}, "

@@ -13,7 +13,6 @@ from permitkit.study.in_force.facts import NONE_NEAR, UNKNOWN
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from permitkit.model.facts import Age
     from permitkit.model.rules import Condition, When
 
 __all__ = ["Fit", "fit", "fit_one", "same_name", "same_street"]
@@ -70,8 +69,8 @@ def _fit_all(
     missing = []
     for name, condition in alternative.items():
         value = facts.get(name, UNKNOWN)
-        if isinstance(condition, Threshold) and condition.within is not None:
-            fits = _aged(condition.within, value, facts, clock)
+        if isinstance(condition, Threshold) and (condition.within or condition.older):
+            fits = _aged(condition, value, facts, clock)
         else:
             fits = fit_one(name, condition, value)
         if fits is False:
@@ -103,12 +102,13 @@ def _fit_value(name: str, condition: tuple[str, ...] | Threshold, value: Any) ->
     return value in condition
 
 
-def _aged(age: Age, value: object, facts: Mapping[str, object], clock: Clock) -> bool | None:
-    """Return whether a day is no longer ago than an age, where both days are known."""
+def _aged(ends: Threshold, value: object, facts: Mapping[str, object], clock: Clock) -> bool | None:
+    """Return whether a day is no longer ago than an age, or longer, where both days are known."""
     days = facts.get(COUNTED_FROM)
     if not isinstance(value, date) or not isinstance(days, dict):
         return None
-    return value >= age.back_from(days[clock])
+    young = ends.within is None or value >= ends.within.back_from(days[clock])
+    return young and (ends.older is None or value < ends.older.back_from(days[clock]))
 
 
 def _between(ends: Threshold, value: Any) -> bool:  # noqa: ANN401 - a day, a quantity or a number
