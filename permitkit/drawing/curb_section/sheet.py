@@ -25,7 +25,7 @@ from permitkit.drawing.shapes import Box, Shape
 from permitkit.drawing.sheet import extent
 from permitkit.drawing.sheet_parts.ladder import ladder, ladder_mm
 from permitkit.drawing.sheet_parts.prose import NO_LEGEND, legend, plain
-from permitkit.drawing.sheet_parts.settled import noted_sheet, with_notes_sheets
+from permitkit.drawing.sheet_parts.settled import noted_sheet, waits, with_notes_sheets
 from permitkit.drawing.site_sketch.lot import lot_of
 from permitkit.drawing.site_sketch.remarks import assumptions
 from permitkit.drawing.symbols import view_title
@@ -48,7 +48,7 @@ _TITLE_WIDE_MM = 70.0
 _AIR_MM = 2.0
 _OFF_MM = 4.0
 _LEGEND_MM = 22.0
-_LOWER_SHARE = 0.5
+_LOWER_SHARES = (0.5, 0.38)
 
 
 def curb_section(job: Job, study: Study, info: SheetInfo) -> tuple[Sheet, ...]:
@@ -116,10 +116,24 @@ def _sheet(
     views: Sequence[Callable[[Box], DetailView | None]],
     notes: Sequence[str],
 ) -> Sheet:
-    """Return one sheet with its views one above the other."""
+    """Return one sheet with its views one above the other, smaller where notes would wait."""
+    tried = (_tried(job, info, title, views, notes, share) for share in _LOWER_SHARES)
+    best = next(tried)
+    return min(best, *tried, key=lambda sheet: len(sheet.left_over)) if waits(best) else best
+
+
+def _tried(
+    job: Job,
+    info: SheetInfo,
+    title: str,
+    views: Sequence[Callable[[Box], DetailView | None]],
+    notes: Sequence[str],
+    share: float,
+) -> Sheet:
+    """Return one sheet whose lower view has a share of its height."""
     paper = info.paper.landscape
     room = drawing_room(paper)
-    drawn = _stacked(views, room)
+    drawn = _stacked(views, room, share)
     below = legend(drawn.shapes, WORDS, room)
     foot = room._replace(bottom=room.bottom + below.height_mm, top=extent(drawn.shapes).bottom)
     frame = partial(
@@ -135,7 +149,9 @@ def _sheet(
     return noted_sheet((*drawn.shapes, *below.shapes), free, notes, frame)
 
 
-def _stacked(views: Sequence[Callable[[Box], DetailView | None]], room: Box) -> _Drawn:
+def _stacked(
+    views: Sequence[Callable[[Box], DetailView | None]], room: Box, lower_share: float
+) -> _Drawn:
     """Return views drawn one above the other, the lowest first, each as large as it can be."""
     floor = room.bottom + _LEGEND_MM
     shapes: list[Shape] = []
@@ -143,7 +159,7 @@ def _stacked(views: Sequence[Callable[[Box], DetailView | None]], room: Box) -> 
     found: list[DetailView] = []
     between = room._replace(top=room.bottom)
     for left, draw in reversed(list(enumerate(views))):
-        share = _LOWER_SHARE if left else 1.0
+        share = lower_share if left else 1.0
         area = room._replace(bottom=floor + _TITLE_MM, top=floor + (room.top - floor) * share)
         view = draw(area)
         if view is None:

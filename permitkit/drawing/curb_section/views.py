@@ -54,6 +54,7 @@ _ABOVE_M = 0.02
 _BELOW_M, _LEAST_BELOW_M = 0.13, 0.08
 _SIZES_MM = 16.0
 _MORE_TEXT_MM = 16.0
+_BREAK_MM = 4.0
 
 
 class DetailView(NamedTuple):
@@ -139,16 +140,17 @@ def _section_pane(
     """Return the way to the paper at the finest scale that leaves room for the texts."""
     high = max(cut.reveal_m, ground_y(cut), above_m) + _ABOVE_M
     below, most_below = _below_m(cut)
+    up = area.height - _BREAK_MM
     least = _STREET_M + cut.back_m + behind_m
     width = area.width - _LADDER_MM - _RIGHT_MM
     allowed = scales(Kind.DETAIL, figures.system)
     fits = (
         scale
         for scale in allowed
-        if scale.paper_mm(least) <= width and scale.paper_mm(high + below) <= area.height
+        if scale.paper_mm(least) <= width and scale.paper_mm(high + below) <= up
     )
     scale = next(fits, allowed[-1])
-    below = max(min(most_below, scale.real_m(area.height) - high), below)
+    below = max(min(most_below, scale.real_m(up) - high), below)
     spare = max(width - scale.paper_mm(least), 0.0)
     texts = min(0.25 * spare, _MORE_TEXT_MM)
     street = _STREET_M + scale.real_m(spare - 2 * texts)
