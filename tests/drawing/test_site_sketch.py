@@ -122,6 +122,14 @@ def test_the_last_pipe_ends_behind_a_notch_and_is_as_long_as_taped() -> None:
     assert "straight on the plan" not in text_of(site_sketch(job, study, INFO))
 
 
+def test_the_walk_taken_out_is_told_as_it_is_drawn_not_as_fees_are_counted() -> None:
+    job, study = demo("millrace-faulty")
+
+    told = text_of(site_sketch(job, study, INFO))
+
+    assert "walk taken out 12.5 sq ft" in " ".join(told.split())
+
+
 def test_a_planted_text_on_a_text_is_found() -> None:
     sheet = site_sketch(*demo("millrace-clean"), INFO)[0]
     victim = sheet.labels[0]

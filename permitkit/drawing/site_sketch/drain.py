@@ -293,7 +293,7 @@ def work_words(lot: Lot, figures: Figures) -> str:
     cut = lot.study.cut
     trench = f"trench {figures.distance(cut.trench_m)} long"
     trench += f", {figures.area(cut.trench_area_m2)}" if cut.trench_area_m2 else ""
-    walk = f"; walk taken out {figures.area(cut.due_area_m2)}" if cut.due_area_m2 > 0 else ""
+    walk = f"; walk taken out {figures.area(cut.walk_area_m2)}" if cut.walk_area_m2 > 0 else ""
     return f"limit of work in the right-of-way: {trench}{walk}"
 
 
