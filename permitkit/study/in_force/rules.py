@@ -137,9 +137,10 @@ class RulesInForce:
         unknown = [name for name in sizes if name not in FACTS]
         if unknown:
             raise KeyError(f"no fact {', '.join(unknown)}")
-        site = {kept: found for kept, found in self._found.items() if found.key.stage is Stage.SITE}
+        kept = {of: found for of, found in self._found.items() if found.key.stage is Stage.SITE}
+        kept.update(self._lookup.constant)
         lookup = replace(self._lookup, facts={**self.facts, **sizes})
-        return RulesInForce(lookup, site, self._allowed)
+        return RulesInForce(lookup, kept, self._allowed)
 
     def only(self, keys: Iterable[RuleKey]) -> RulesInForce:
         """Return a view that gives some keys and raises KeyError for any other."""
