@@ -190,6 +190,10 @@ def _rounds(judged: Judged) -> list[Block]:
         return []
     last = judged.job.round[-1]
     blocks: list[Block] = [Heading(f"Revision {escape(judged.job.revision)}", level=2)]
+    back = f" and came back {day(last.returned)}" if last.returned else ""
+    since = "; since then:" if last.changed else "."
+    told = f"Revision {last.revision} was sent {day(last.sent)}{back}{since}"
+    blocks.append(Paragraph(escape(told)))
     if last.changed:
         blocks.append(Bullets(tuple(escape(text) for text in last.changed)))
     if last.comment:
@@ -263,6 +267,7 @@ def _firm_rows(judged: Judged) -> list[tuple[str, str]]:
         return [("Applicant", "not given")]
     policies = [
         f"{policy.kind}, {policy.company} {policy.number}, {money(policy.each)}, "
+        f"{f'endorsement {policy.endorsement}, ' if policy.endorsement else ''}"
         f"until {day(policy.until)}"
         for policy in firm.policy
         if policy.town in (None, place)

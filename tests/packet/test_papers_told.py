@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+import io
+from datetime import date
 from functools import cache
 
+import pytest
 from builder import CLEAN, job_of, rule, sheets
 from cases_permits import exempt
+from packets import town
+from pypdf import PdfReader
 
 from permitkit.checks.judge import Judged, judge
 from permitkit.packet.front import documents_asked, transmittal
@@ -51,6 +56,33 @@ def test_a_paper_known_by_its_title_counts_as_enclosed() -> None:
     papers = dict(documents_asked(judge(job, asked.rules.sheets)))
 
     assert (papers["elevation sheet"], papers["dig plan"]) == (True, False)
+
+
+SENT = {"revision": "A", "sent": date(2026, 3, 2)}
+
+
+@pytest.mark.parametrize(
+    ("more", "words"),
+    [
+        ({}, "Revision A was sent Mon Mar 2, 2026."),
+        (
+            {"returned": date(2026, 3, 6), "changed": ["a smaller hole"]},
+            "Revision A was sent Mon Mar 2, 2026 and came back Fri Mar 6, 2026; since then:",
+        ),
+    ],
+)
+def test_a_packet_that_came_back_says_when_it_was_sent(more: dict[str, object], words: str) -> None:
+    job = job_of(CLEAN, {"round+": SENT | more})
+
+    blocks = transmittal(judge(job, judged("").rules.sheets), ()).blocks
+
+    assert words in "".join(map(str, blocks))
+
+
+def test_the_application_names_the_endorsement_of_a_policy() -> None:
+    made = " ".join(PdfReader(io.BytesIO(town(CLEAN).pdf)).pages[1].extract_text().split())
+
+    assert "endorsement HM-END 4, until" in made
 
 
 def test_the_crew_card_says_what_the_town_asks_of_the_concrete() -> None:
