@@ -36,6 +36,11 @@ BY_ITS_NAME = exempt(permit='"grading"').replace(STREET, RANKED)
 AT_TIMES = [{"name": "bond", "only_if": "land is disturbed"}]
 ALWAYS = rule("docs.required", items=[*AT_TIMES, "bond"])
 BONDED = {"papers.attachment+": {"kind": "bond", "title": "Bond"}}
+NOT_PLANNED: dict[str, object] = {"dates.inspections": ["final"]}
+TRENCH = rule("dates.inspections", items=["open trench"])
+TRENCH_AT_TIMES = rule(
+    "dates.inspections", items=[{"name": "open trench", "only_if": "it is deeper than 5 ft"}]
+)
 LOOKED_AT = rule("dates.inspections", items=[{"name": "rafters", "only_if": "asked for"}])
 
 RUN_ON = rule("docs.insurance_until", span="90 days", clock="finish")
@@ -92,6 +97,8 @@ CASES = [
     case("document-missing", MEETS, BONDED, rule("docs.required", items=AT_TIMES), item="bond"),
     case("document-missing", FAILS, rules=ALWAYS, item="bond"),
     case("inspection-not-booked", ASK, rules=LOOKED_AT, item="rafters"),
+    case("inspection-not-booked", ASK, NOT_PLANNED, TRENCH_AT_TIMES, item="open trench"),
+    case("inspection-not-booked", FAILS, NOT_PLANNED, TRENCH, item="open trench"),
     case("permit-missing", IDLE, rules=exempt(), item="Grading"),
     case("permit-missing", IDLE, rules=SMALL, item="Grading"),
     case("permit-missing", FAILS, rules=LARGE, item="Grading"),

@@ -6,20 +6,17 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from permitkit.checks.compare.answers import passes_over
-from permitkit.checks.compare.words import each_listed
-from permitkit.checks.finding import Finding
-from permitkit.model.verdict import Outcome
+from permitkit.checks.compare.words import each_listed, on_list
 from permitkit.model.vocabulary.inspections import same_inspection
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
+    from permitkit.checks.finding import Finding
     from permitkit.model.values import Item
     from permitkit.study.in_force import InForce
 
 __all__ = ["planned"]
-
-REQUIRED = "required"
 
 
 def planned(rule: InForce, plans: Sequence[str]) -> Iterator[Finding]:
@@ -36,18 +33,6 @@ def _planned(plans: Sequence[str], layer: InForce, item: Item) -> Finding:
         when = f"owed {item.after.text} after the {item.clock or 'finish'}: see the calendar"
         return passes_over(when, item=item.name, rule=layer)
     same = [same_inspection(item.name, plan) for plan in plans]
-    if True in same:
-        return Finding(Outcome.MEETS, item.name, layer, proposed="given", limit=REQUIRED)
-    if None in same:
-        why = f"is it one of those planned: {'; '.join(plans)}?"
-        return Finding(
-            Outcome.ASK, item.name, layer, limit=REQUIRED, why=why, ask_of="the applicant"
-        )
-    return Finding(
-        Outcome.FAILS,
-        item.name,
-        layer,
-        proposed="missing",
-        limit=REQUIRED,
-        cure=f"plan it: {item.name}",
-    )
+    there = True in same or (None if None in same else False)
+    unsure = f"is it one of those planned: {'; '.join(plans)}?"
+    return on_list(layer, item, there=there, cure=f"plan it: {item.name}", unsure=unsure)

@@ -28,6 +28,7 @@ __all__ = [
     "in_order",
     "listed",
     "named",
+    "on_list",
     "one_of",
     "present",
     "stance",
@@ -148,16 +149,10 @@ def listed(
     *,
     cure: Callable[[Item], str],
 ) -> Iterator[Finding]:
-    """Yield, for each thing that any layer's list names, whether it is there.
-
-    What is wanted only if something is so, and is not there, is asked and never a fault.
-    """
+    """Yield, for each thing that any layer's list names, whether it is there (`on_list`)."""
 
     def found(layer: InForce, thing: Item) -> Finding:
-        there = has(thing)
-        if thing.only_if and not there:
-            return _at_times(named(thing), layer, thing.only_if)
-        return _on_list(named(thing), layer, there, partial(cure, thing))
+        return on_list(layer, thing, there=has(thing), cure=partial(cure, thing))
 
     return each_listed(rule, found)
 
@@ -198,10 +193,21 @@ def _at_times(name: str, layer: InForce, only_if: str) -> Finding:
     )
 
 
-def _on_list(name: str, layer: InForce, there: bool, cure: Lazy) -> Finding:  # noqa: FBT001
-    """Return whether one thing of a list is there."""
+def on_list(
+    layer: InForce, thing: Item, *, there: bool | None, cure: Lazy, unsure: Lazy = ""
+) -> Finding:
+    """Return whether one thing of a list is there; nothing as `there` asks what `unsure` says.
+
+    What is wanted only if something is so, and is not there, is asked and never a fault.
+    """
+    name = named(thing)
     if there:
         return Finding(Outcome.MEETS, name, layer, proposed="given", limit=REQUIRED)
+    if thing.only_if:
+        return _at_times(name, layer, thing.only_if)
+    if there is None:
+        who = "the applicant"
+        return Finding(Outcome.ASK, name, layer, limit=REQUIRED, why=unsure, ask_of=who)
     return Finding(Outcome.FAILS, name, layer, proposed="missing", limit=REQUIRED, cure=cure)
 
 
