@@ -16,12 +16,12 @@ from permitkit.model.reading import nearest, read_answer
 from permitkit.model.reading.written import quoted
 from permitkit.model.site import Curb, Feature, Gutter, House, Street, Walk
 from permitkit.model.work import Counts, Cut, Dates, Traffic
+from permitkit.units import Measure
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from permitkit.load.faults import Model
-    from permitkit.units import Measure
 
 __all__ = ["disagreements"]
 
@@ -332,9 +332,11 @@ def _counts(file: _File) -> Iterator[Fault]:
     if cut is None or counts is None or cut.pavement_cut:
         return
     for name in ("length_of_pavement", "area_of_street", "street_crossings"):
-        if getattr(counts, name):
+        counted = getattr(counts, name)
+        if counted:
             expected = "nothing, since no pavement is cut"
-            yield file.at(f"counts.{name}", "a number", expected, "add pavement_cut to the cut")
+            found = counted.shown() if isinstance(counted, Measure) else str(counted)
+            yield file.at(f"counts.{name}", found, expected, "add pavement_cut to the cut")
 
 
 def _hours(file: _File) -> Iterator[Fault]:

@@ -1,4 +1,4 @@
-"""What is wrong with a sheet that reads well: cases never reached, tables with holes."""
+"""What is wrong with a sheet that reads well: cases never reached, cases that clash, holes."""
 
 from __future__ import annotations
 
