@@ -102,22 +102,20 @@ def _of_keys() -> Iterator[tuple[str, str]]:
 
     Keys with the same words of the trade share a row.
     """
-    told: dict[str, list[str]] = {}
+    traded: dict[str, list[str]] = {}
+    for key in sorted(KEYS.values(), key=lambda key: key.name):
+        if key.trade:
+            traded.setdefault(_trade(key), []).append(f"`{key.name}`")
+    yield from ((", ".join(places) + _OWN, row) for row, places in traded.items())
     for key in sorted(KEYS.values(), key=lambda key: key.name):
         for name, words in (("", _words(key)), ("of", key.of), ("from", key.origin)):
             if len(words) > 1:
-                where = f"`{key.name}`" + (f", `{name}`" if name else "")
-                row = _trade(key) if words is key.trade else _listed(words)
-                together = words is key.trade
-                told.setdefault(f"{together}{row if together else where}", [row]).append(where)
-    for line, (row, *places) in told.items():
-        yield ", ".join(places) + (_OWN if line.startswith("True") else ""), row
+                yield f"`{key.name}`" + (f", `{name}`" if name else ""), _listed(words)
 
 
 def _words(key: RuleKey) -> Collection[str]:
-    if key.kind is ValueKind.ORDER and key.words == tuple(WAYS):
-        return ()
-    return key.trade or key.words
+    told_already = key.trade or (key.kind is ValueKind.ORDER and key.words == tuple(WAYS))
+    return () if told_already else key.words
 
 
 def _trade(key: RuleKey) -> str:
