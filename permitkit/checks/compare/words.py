@@ -231,7 +231,7 @@ def in_order(
         yield honest(rule, item=chosen, proposed=chosen)
         return
     limit = ", then ".join(value.steps)
-    fits = [way_of(step) is not None and way_fits(step, chosen, yard) for step in value.steps]
+    fits = [way_fits(step, chosen, yard) for step in value.steps]
     if True not in fits and None not in fits:
         yield _in_no_order(rule, value.steps, chosen, limit)
         return

@@ -126,14 +126,12 @@ def way_of(word: str) -> Way | None:
 
 
 def way_fits(word: str, kind: str, yard: object) -> bool | None:
-    """Return whether a word of an order stands for an outlet.
-
-    Nothing where the yard is not known, or the word is a sheet's own, which its town must explain.
+    """Return whether a word of an order stands for an outlet; nothing where the yard is not known.
 
     Parameters
     ----------
     word
-        One of the words in `WAYS`, or a sheet's own.
+        One of the words in `WAYS`, or a sheet's own, which stands for no outlet known here.
     kind
         The kind of outlet.
     yard
@@ -144,9 +142,7 @@ def way_fits(word: str, kind: str, yard: object) -> bool | None:
     >>> way_fits("gutter", "core", None), way_fits("back yard", "emitter", None)
     (True, None)
     """
-    way = way_of(word)
-    if way is None:
-        return None
+    way = way_of(word) or NO_WAY
     if kind not in way.kinds:
         return False
     if not way.yards:
