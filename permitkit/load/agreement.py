@@ -335,7 +335,7 @@ def _counts(file: _File) -> Iterator[Fault]:
         counted = getattr(counts, name)
         if counted:
             expected = "nothing, since no pavement is cut"
-            found = counted.shown() if isinstance(counted, Measure) else str(counted)
+            found = repr(counted.shown()) if isinstance(counted, Measure) else str(counted)
             yield file.at(f"counts.{name}", found, expected, "add pavement_cut to the cut")
 
 

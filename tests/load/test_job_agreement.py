@@ -30,6 +30,14 @@ CASES: tuple[tuple[str, tuple[Change, ...], str], ...] = (
     ),
     (
         CORE,
+        (("[[level.setup]]", '[counts]\nlength_of_pavement = "4 ft"\n\n[[level.setup]]'),),
+        (
+            "counts.length_of_pavement | '4 ft' | nothing, since no pavement is cut | "
+            "add pavement_cut to the cut"
+        ),
+    ),
+    (
+        CORE,
         (('upper = "N2"', 'upper = "N3"'),),
         "drain.reach[1].upper | 'N3' | a node: N2, N1 | ",
     ),
