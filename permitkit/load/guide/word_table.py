@@ -10,7 +10,7 @@ from permitkit.model.reading.dates import CLOCKS
 from permitkit.model.rules import ValueKind
 from permitkit.model.vocabulary.conditions import CALLED
 from permitkit.model.vocabulary.inspections import INSPECTIONS
-from permitkit.model.vocabulary.outlets import WAYS
+from permitkit.model.vocabulary.outlets import ANY_WAY, WAYS
 from permitkit.model.vocabulary.papers import other_names
 from permitkit.model.vocabulary.pipes import PIPE_WORDS
 from permitkit.model.words import DocumentKind, OutletKind, PolicyKind, choices
@@ -75,7 +75,7 @@ def _ways() -> str:
 def _way(way: Way) -> str:
     """Return what a word of an order stands for."""
     if len(way.kinds) == len(choices(OutletKind)):
-        return "any other way"
+        return ANY_WAY
     yards = f" in a {' or '.join(way.yards)} yard" if way.yards else ""
     return f"{', '.join(way.kinds)}{yards}"
 

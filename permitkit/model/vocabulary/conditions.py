@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from permitkit.model.vocabulary.trade import CROSSINGS, CURBS
+from permitkit.model.vocabulary.outlets import ANY_WAY, WAYS
+from permitkit.model.vocabulary.trade import CROSSINGS, CURBS, PARTIES
+from permitkit.model.words import Applicant, choices
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -23,16 +25,21 @@ def _split(words: str) -> tuple[str, ...]:
     return tuple(word.strip() for word in words.split(","))
 
 
+_RESTORES = {
+    "applicant": "applicant",
+    "contractor": "applicant",
+    "owner": "applicant",
+    "town": "town",
+    "county": "town",
+}
+
 CALLED: Mapping[str, Mapping[str, tuple[str, ...]]] = {
-    "applicant": _words(
-        owner="property owner, homeowner, abutting owner",
-        contractor="licensed contractor, registered contractor, bonded contractor",
-        utility="public utility, utility company, public service company",
-    ),
-    "restored_by": _words(
-        applicant="permittee, permit holder, contractor, owner",
-        town="city, village, borough, township, county, municipality",
-    ),
+    "applicant": {
+        word: names for word, names in PARTIES.items() if names[-1] in choices(Applicant)
+    },
+    "restored_by": {
+        word: (_RESTORES[names[-1]],) for word, names in PARTIES.items() if names[-1] in _RESTORES
+    },
     "street_class": _words(
         local="residential, minor, subdivision, cul-de-sac, residential local",
         collector="minor collector, major collector, secondary",
@@ -90,13 +97,11 @@ CALLED: Mapping[str, Mapping[str, tuple[str, ...]]] = {
     ),
     "curb": CURBS,
     "crossing": CROSSINGS,
-    "outlet": _words(
-        core="cored hole, curb core, drilled hole, hole",
-        notch="curb cut, sawn notch, saw cut",
-        culvert_under_walk="sidewalk drain, sidewalk culvert, trough",
-        emitter="bubbler, pop-up emitter",
-        storm_lateral="storm sewer, storm drain, storm sewer connection",
-    ),
+    "outlet": {
+        word: way.kinds
+        for word, way in WAYS.items()
+        if way.kinds and not way.yards and word != ANY_WAY
+    },
     "yard": _words(rear="back"),
     "falls_to": _words(rear="back"),
     "walk_use": _words(driveway="drive, apron, driveway crossing", ramp="curb ramp"),

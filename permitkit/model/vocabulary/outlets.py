@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from permitkit.model.words import OutletKind, choices
 
-__all__ = ["NO_WAY", "WAYS", "Way", "same_way", "way_fits", "way_of"]
+__all__ = ["ANY_WAY", "NO_WAY", "WAYS", "Way", "same_way", "way_fits", "way_of"]
 
 
 class Way(NamedTuple):
@@ -21,9 +21,11 @@ _SEWER = Way(("storm lateral",))
 NO_WAY = Way(())
 """A way that is none of a job's outlets."""
 
+ANY_WAY = "any other way"
+
 WAYS = {
     **{kind: Way((kind,)) for kind in choices(OutletKind)},
-    "any other way": Way(choices(OutletKind)),
+    ANY_WAY: Way(choices(OutletKind)),
     "gutter": _GUTTER,
     "street gutter": _GUTTER,
     "curb": _GUTTER,
@@ -32,16 +34,20 @@ WAYS = {
     "storm main": _SEWER,
     "storm water system": _SEWER,
     "stormwater system": _SEWER,
+    "storm sewer connection": _SEWER,
     "catch basin": _SEWER,
     "street inlet": _SEWER,
     "manhole": _SEWER,
     "street": _GUTTER,
     "curb and gutter": _GUTTER,
     "through the curb": _GUTTER,
+    **dict.fromkeys(("cored hole", "curb core", "drilled hole", "hole"), Way(("core",))),
+    **dict.fromkeys(("curb cut", "sawn notch", "saw cut"), Way(("notch",))),
     "existing curb drain": Way(("existing hole",)),
     "weep hole": Way(("core", "existing hole")),
     "sidewalk drain": Way(("culvert under walk",)),
     "sidewalk trough": Way(("culvert under walk",)),
+    **dict.fromkeys(("sidewalk culvert", "trough"), Way(("culvert under walk",))),
     "under the walk": Way(("culvert under walk",)),
     "on the lot": Way(("emitter", "dry well")),
     "lawn": Way(("emitter",)),
@@ -158,7 +164,7 @@ def same_way(one: str, other: str) -> bool:
     >>> same_way("storm sewer", "storm lateral"), same_way("back yard", "front yard")
     (True, False)
     """
-    if one.casefold() == other.casefold() or "any other way" in {one, other}:
+    if one.casefold() == other.casefold() or ANY_WAY in {one, other}:
         return one.casefold() == other.casefold()
     first, second = way_of(one) or NO_WAY, way_of(other) or NO_WAY
     apart = first.yards and second.yards and not set(first.yards) & set(second.yards)

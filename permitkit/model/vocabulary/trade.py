@@ -56,7 +56,9 @@ PARTIES: Mapping[str, tuple[str, ...]] = {
         ("owner",),
     ),
     "owner or successors": ("owner",),
-    "utility": ("utility",),
+    **dict.fromkeys(
+        ("utility", "public utility", "utility company", "public service company"), ("utility",)
+    ),
     "county": ("county",),
     "state": ("state",),
     "homeowners association": ("homeowners association",),
