@@ -102,6 +102,13 @@ def weighed() -> Weighed:
     return fitted(FAULTY).worst("strip-too-thin")
 
 
+@pytest.mark.parametrize(("applied", "told"), [(["street"], "Street opening permit"), ([], "none")])
+def test_permits_applied_for_are_told_by_their_titles(applied: list[str], told: str) -> None:
+    bench = fitted(CLEAN, {"papers.applied_permits": applied})
+
+    assert {str(one.proposed) for one in bench.verdicts("permit-missing")} == {told}
+
+
 def test_a_verdict_tells_everything_of_a_fault() -> None:
     assert asdict(weighed()) == {
         "check": "strip-too-thin",

@@ -59,8 +59,10 @@ def permit_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]
 
     Why: work begun on one permit of two is work without a permit.
     """
-    applied = job.papers.applied_permits
-    for needed in rules.permits():
+    applied, every = job.papers.applied_permits, rules.permits()
+    titles = {needed.permit.id: needed.permit.title for needed in every}
+    told = ", ".join(titles.get(name, name) for name in applied or ()) or "none"
+    for needed in every:
         permit = needed.permit
         source = permit.cite.text if permit.cite else needed.sheet.title
         if needed.exempt is not None:
@@ -71,7 +73,7 @@ def permit_missing(job: Job, rules: RulesInForce, _: Study) -> Iterator[Finding]
         elif needed.certain:
             yield holds(
                 ok=applied is None or permit.id in applied,
-                proposed="all that are needed" if applied is None else ", ".join(applied),
+                proposed="all that are needed" if applied is None else told,
                 limit=f"{permit.title}, {permit.issuer}",
                 item=permit.title,
                 cure=f"apply to {permit.issuer} as well{permit.form and f', form {permit.form}'}",
