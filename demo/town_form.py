@@ -44,7 +44,7 @@ ROWS: tuple[tuple[str, tuple[tuple[Box, ...], ...]], ...] = (
             (Box("Applicant", "Name of applicant", 54, 300), Box("Phone", "Telephone", 366, 192)),
             (Box("Address", "Address", 54, 300), Box("Mail", "Mail address", 366, 192)),
             (
-                Box("License", "Town licence no.", 54, 96),
+                Box("License", "Town license no.", 54, 96),
                 Box("Insurer", "Insurance company", 162, 192),
                 Box("Policy", "Policy no.", 366, 100),
                 Box("PolicyEnds", "Ends (mm/dd/yyyy)", 478, 80),
