@@ -50,6 +50,8 @@ def _style(name: str, **changes: Any) -> ParagraphStyle:  # noqa: ANN401 -- what
         "leading": 11.8,
         "spaceAfter": 4.0,
         "alignment": TA_LEFT,
+        "allowWidows": 0,
+        "allowOrphans": 0,
     }
     return ParagraphStyle(name, **{**settings, **changes})
 
